@@ -1,0 +1,5 @@
+/** A CSV file of data/, as its text. */
+declare module '*.csv' {
+  const text: string;
+  export default text;
+}
