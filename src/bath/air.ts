@@ -1,0 +1,200 @@
+/**
+ * MODEL 4: evaporation of IPA and exchange of water with the air between events.
+ */
+import { activityCoefficients } from '../substance/activity.ts';
+import { ipaDiffusivityInAir, ipaVapourPressurePa } from '../substance/isopropanol.ts';
+import { waterDiffusivityInAir, waterVapourPressurePa } from '../substance/water.ts';
+import type { Resin, Tub } from './shop.ts';
+import { type Bath, isEmpty, resinMass, resinVolume, solventMass, solventVolume } from './state.ts';
+
+/** Molar masses, g/mol (CRC102), and what a resin counts as: between the 200 and 400 of its monomers. */
+export const MOLAR_MASS = { ipa: 60.095, water: 18.015, resin: 300 };
+/** J/(mol K), exact in the SI. */
+const GAS_CONSTANT = 8.314462618;
+/** Air speed at the rim indoors, m/s; 0.05–0.3 (BALDWIN1998). */
+const AIR_SPEED = 0.15;
+/** Share of the freeboard that acts as a still layer; an engineering choice, 0.1–1 (DEFAULTEVAP). */
+const STILL_SHARE = 0.3;
+/** Leak of a closed lid against an open tub; 0.02–0.25, an engineering value (DEFAULTEVAP). */
+const LID_LEAK = 0.05;
+/** A step never takes more than this share of either solvent. */
+const LARGEST_FALL = 0.05;
+const LONGEST_STEP_H = 24;
+/** Below this a bath has dried out, g. */
+const DRY_G = 1e-3;
+
+/** One vapour over one room. */
+interface Vapour {
+  /** Saturated vapour, g/m³. */
+  saturatedGPerM3: number;
+  /** In still air, m²/s. */
+  diffusivity: number;
+  /** Saturation of the room's air with it, 0–1. */
+  inRoom: number;
+}
+
+export interface Air {
+  ipa: Vapour;
+  water: Vapour;
+}
+
+/** What a tub's shape and lid make of the air above it. */
+export interface TubAir {
+  room: Air;
+  /** Mass transfer from the rim to the room, m/s. */
+  ipaRim: number;
+  waterRim: number;
+  /** Time-average of the opening, 0–1. */
+  duty: number;
+}
+
+/** Solvent gained (+) or lost (−) per hour, g/h. */
+interface Rate {
+  ipa: number;
+  water: number;
+}
+
+/** @param humidity - relative humidity, 0–1 */
+export function roomAir(roomC: number, humidity: number): Air {
+  const saturated = (pressurePa: number, molarMass: number) =>
+    (pressurePa * molarMass) / (GAS_CONSTANT * (roomC + 273.15));
+  return {
+    ipa: {
+      saturatedGPerM3: saturated(ipaVapourPressurePa(roomC), MOLAR_MASS.ipa),
+      diffusivity: ipaDiffusivityInAir(roomC),
+      inRoom: 0,
+    },
+    water: {
+      saturatedGPerM3: saturated(waterVapourPressurePa(roomC), MOLAR_MASS.water),
+      diffusivity: waterDiffusivityInAir(roomC),
+      inRoom: humidity,
+    },
+  };
+}
+
+/** @param lidOpenH - hours a day that the tub stands open */
+export function tubAir(room: Air, surfaceM2: number, lidOpenH: number): TubAir {
+  return {
+    room,
+    ipaRim: rimTransfer(room.ipa.diffusivity, MOLAR_MASS.ipa, surfaceM2),
+    waterRim: rimTransfer(room.water.diffusivity, MOLAR_MASS.water, surfaceM2),
+    duty: (lidOpenH + (24 - lidOpenH) * LID_LEAK) / 24,
+  };
+}
+
+/**
+ * Mass-transfer coefficient from the rim into room air [m/s].
+ *
+ *     k_air = max( 0.017565 U^0.78 M^(−1/3),  4 D/(π R) ),   R = sqrt(A/π)
+ *
+ * U: air speed, 0.15 m/s; M: molar mass, g/mol; D: diffusivity, m²/s; A: open surface, m².
+ * The first is for outdoor pools and extrapolated to indoor air; the second is the floor of a disc in still air. Published
+ * models for one surface differ by a factor of 40: the bath's evaporation factor carries that doubt. [1, 2]
+ *
+ * Example: IPA, 22 °C, 0.0252 m² → 1.02e-3 m/s.
+ *
+ * 1. EPARMP eq. D-1.  2. HULARSON. Both data/SOURCES.md.
+ */
+export function rimTransfer(diffusivity: number, molarMass: number, surfaceM2: number): number {
+  const wind = 0.017565 * AIR_SPEED ** 0.78 * molarMass ** (-1 / 3);
+  return Math.max(wind, (4 * diffusivity) / (Math.PI * Math.sqrt(surfaceM2 / Math.PI)));
+}
+
+/**
+ * Flux of one vapour out of an open tub [g/h]; negative is uptake.
+ *
+ *     flux = 3600 A k c_s (a − s),   1/k = 1/k_air + 0.3 h/D
+ *
+ * A: surface, m²; c_s: saturated vapour, g/m³; a: activity in the bath; s: saturation of the room; h: freeboard, m.
+ * Example: pure IPA, 22 °C, 0.0252 m², h 0.05 m → 4.5 g/h. Spread of published models 1.6–62 g/h. [DEFAULTEVAP]
+ */
+export function openFlux(given: {
+  vapour: Vapour;
+  rim: number;
+  surfaceM2: number;
+  freeboardM: number;
+  activity: number;
+}): number {
+  const { vapour } = given;
+  const k = 1 / (1 / given.rim + (STILL_SHARE * given.freeboardM) / vapour.diffusivity);
+  return 3600 * given.surfaceM2 * k * vapour.saturatedGPerM3 * (given.activity - vapour.inRoom);
+}
+
+/** The factors of one tub's place: κ_ipa and κ_water. */
+export interface AirFactors {
+  evaporation: number;
+  moisture: number;
+}
+
+/** Rates for a bath that now holds `ipaG` and `waterG`; `resinMl` and `resinMol` do not change. */
+function ratesOf(tub: Tub, factors: AirFactors, ipaG: number, waterG: number, resin: Resting): Rate {
+  const ipaMol = ipaG / MOLAR_MASS.ipa;
+  const waterMol = waterG / MOLAR_MASS.water;
+  const solventMol = ipaMol + waterMol;
+  const allMol = solventMol + resin.mol;
+  const gamma = activityCoefficients(ipaMol / solventMol, waterMol / solventMol);
+  const volumeMl = resin.ml + solventVolume(ipaG, waterG);
+  const freeboardM = Math.max(0, tub.freeboardM + (tub.markMl - volumeMl) / 1e6 / tub.surfaceM2);
+  const { room } = tub.air;
+  const common = { surfaceM2: tub.surfaceM2, freeboardM };
+  const ipa = openFlux({ ...common, vapour: room.ipa, rim: tub.air.ipaRim, activity: (gamma.ipa * ipaMol) / allMol });
+  const water = openFlux({
+    ...common,
+    vapour: room.water,
+    rim: tub.air.waterRim,
+    activity: (gamma.water * waterMol) / allMol,
+  });
+  return { ipa: -factors.evaporation * ipa * tub.air.duty, water: -factors.moisture * water * tub.air.duty };
+}
+
+/** The part of a bath that stays while solvent leaves. */
+interface Resting {
+  ml: number;
+  mol: number;
+}
+
+/** What the air took, g; negative is uptake. */
+export interface Lost {
+  ipaG: number;
+  waterG: number;
+}
+
+/**
+ * Lets a bath stand for `hours`, and tells what the air took.
+ *
+ * Explicit midpoint steps of at most 24 h; a step in which IPA or water would fall by more than 5 % of itself is
+ * shortened. A bath that dries out keeps its resin and is marked dry.
+ */
+export function stand(bath: Bath, tub: Tub, resins: Resin[], hours: number, factors: AirFactors): Lost {
+  const before = { ipaG: bath.ipaG, waterG: bath.waterG };
+  if (hours <= 0 || isEmpty(bath) || (factors.evaporation === 0 && factors.moisture === 0)) {
+    return { ipaG: 0, waterG: 0 };
+  }
+  const resting: Resting = { ml: resinVolume(bath, resins), mol: resinMass(bath) / MOLAR_MASS.resin };
+  const equalStep = hours / Math.ceil(hours / LONGEST_STEP_H);
+  let left = hours;
+  while (left > 1e-9 * hours && !bath.dry) {
+    left -= oneStep(bath, Math.min(equalStep, left), (ipaG, waterG) => ratesOf(tub, factors, ipaG, waterG, resting));
+  }
+  return { ipaG: before.ipaG - bath.ipaG, waterG: before.waterG - bath.waterG };
+}
+
+/** One midpoint step of at most `hours`; returns the hours it covered. */
+function oneStep(bath: Bath, hours: number, rates: (ipaG: number, waterG: number) => Rate): number {
+  const start = rates(bath.ipaG, bath.waterG);
+  const step = Math.min(hours, hoursToFall(bath.ipaG, start.ipa), hoursToFall(bath.waterG, start.water));
+  const middle = rates(bath.ipaG + (start.ipa * step) / 2, bath.waterG + (start.water * step) / 2);
+  bath.ipaG += middle.ipa * step;
+  bath.waterG += middle.water * step;
+  if (solventMass(bath) < DRY_G) {
+    bath.ipaG = 0;
+    bath.waterG = 0;
+    bath.dry = true;
+  }
+  return step;
+}
+
+/** Hours until a solvent has fallen by the largest share a step may take; no limit while it rises. */
+function hoursToFall(grams: number, rate: number): number {
+  return rate < 0 && grams > 0 ? (LARGEST_FALL * grams) / -rate : Number.POSITIVE_INFINITY;
+}

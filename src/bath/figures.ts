@@ -1,0 +1,77 @@
+/**
+ * The figures people read of a bath: volume, the three percents, water, density, refractive index.
+ */
+import { mixedIndex, resinIndex, solventIndex } from '../substance/refraction.ts';
+import { mixtureDensity } from '../substance/mixture.ts';
+import type { Resin } from './shop.ts';
+import {
+  type Bath,
+  bathDensity,
+  bathVolume,
+  ipaFraction,
+  isBeyondModel,
+  isEmpty,
+  resinFraction,
+  resinMass,
+  resinMean,
+  solventMass,
+} from './state.ts';
+
+/** Masses and volume always; percentages are null when there is no solvent, densities also outside the data. */
+export interface Figures {
+  volumeMl: number;
+  massG: number;
+  resinG: number;
+  ipaG: number;
+  waterG: number;
+  /** Resin in everything. */
+  resinWtPct: number | null;
+  resinGPerL: number | null;
+  resinVolPct: number | null;
+  /** Water in the solvent, resin left out. */
+  waterWtPct: number | null;
+  density20: number | null;
+  densityRoom: number | null;
+  indexRoom: number | null;
+}
+
+export function figuresOf(bath: Bath, resins: Resin[], roomC: number): Figures {
+  const resinG = resinMass(bath);
+  const volumeMl = bathVolume(bath, resins);
+  const masses = { volumeMl, massG: resinG + solventMass(bath), resinG, ipaG: bath.ipaG, waterG: bath.waterG };
+  if (isEmpty(bath)) {
+    const nothing = { resinWtPct: null, resinGPerL: null, resinVolPct: null, waterWtPct: null };
+    return { ...masses, ...nothing, density20: null, densityRoom: null, indexRoom: null };
+  }
+  const known = !isBeyondModel(bath);
+  return {
+    ...masses,
+    resinWtPct: 100 * resinFraction(bath),
+    resinGPerL: (1000 * resinG) / volumeMl,
+    resinVolPct: (100 * resinG) / resinMean(bath, resins, 'density') / volumeMl,
+    waterWtPct: 100 * (1 - ipaFraction(bath)),
+    density20: known ? bathDensity(bath, resins, 20) : null,
+    densityRoom: known ? bathDensity(bath, resins, roomC) : null,
+    indexRoom: known ? bathIndex(bath, resins, roomC) : null,
+  };
+}
+
+/**
+ * Refractive index n_D of the bath at `tempC` [–].
+ *
+ *     (n² − 1)/(n² + 2) = Σ φ_i (n_i² − 1)/(n_i² + 2)   over resin and solvent, φ by the volumes m_r/ρ_r(T) and m_s/ρ_s(w_s, T)
+ *
+ * The solvent counts as one liquid, since mixing IPA and water contracts. 10–40 °C, solvent at least 40 wt% IPA.
+ * Lorentz–Lorenz mixing; MODEL 1.2 and CHU1962 in data/SOURCES.md.
+ */
+export function bathIndex(bath: Bath, resins: Resin[], tempC: number): number {
+  const weak = ipaFraction(bath);
+  const resinDensity = resinMean(bath, resins, 'density') * (1 - 7e-4 * (tempC - 20));
+  const resinMl = resinMass(bath) / resinDensity;
+  const solventMl = solventMass(bath) / mixtureDensity(weak, tempC);
+  const all = resinMl + solventMl;
+  return mixedIndex([
+    { volumeShare: resinMl / all, index: resinIndex(resinMean(bath, resins, 'index'), tempC) },
+    { volumeShare: solventMl / all, index: solventIndex(weak, tempC) },
+  ]);
+}

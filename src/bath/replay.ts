@@ -1,0 +1,185 @@
+/**
+ * From the events of a ledger to the baths now: each entry in turn, the air between them, tallies checked at the end.
+ */
+import type { Entry, LedgerEvent, MovingEvent } from '../ledger/event.ts';
+import { type AirFactors, stand } from './air.ts';
+import { type Load, loadOf } from './load.ts';
+import { carryOut, type MoveOutcome, type MoveRefusal, type Moving } from './moves.ts';
+import type { Factors, Shop } from './shop.ts';
+import { type Bath, copyBath, emptyBath, restoreBath } from './state.ts';
+import { emptyTally, imbalance, type Tally } from './tally.ts';
+import { type WashOutcome, type WashRefusal, washLoad } from './wash.ts';
+
+/** One event that moved liquid or parts, right after it. `baths` is live: copy what you keep. */
+export interface Step {
+  entry: Entry;
+  baths: readonly Bath[];
+  wash?: WashOutcome;
+  load?: Load;
+  move?: MoveOutcome;
+}
+
+/** An event that cannot have happened as written; it was left out of the replay. */
+export interface Refused {
+  entry: Entry;
+  refusal: WashRefusal | MoveRefusal;
+}
+
+export interface Replay {
+  /** In the order of `shop.tubs`, at the clock. */
+  baths: Bath[];
+  tally: Tally;
+  /** The last washes that count, oldest first, at most {@link RECENT_WASHES}. */
+  recent: { entry: Entry; load: Load; outcome: WashOutcome }[];
+  /** The solvent most recently poured from stock. */
+  solvent: string | undefined;
+  refused: Refused[];
+}
+
+/** Every factor of the model, for one replay. `air` follows the order of `shop.tubs`. */
+export interface AllFactors extends Factors {
+  air: AirFactors[];
+}
+
+/** How many washes make "recent". */
+export const RECENT_WASHES = 20;
+/** The tallies must close within this, relative. */
+const BALANCE = 1e-9;
+const MS_PER_HOUR = 3_600_000;
+
+/** The factors at their prior medians, as the header gives them. */
+export function priorMedians(shop: Shop): AllFactors {
+  return {
+    ...shop.factors,
+    air: shop.tubs.map(({ evaporation, moisture }) => ({ evaporation, moisture })),
+  };
+}
+
+export function isMoving(event: LedgerEvent): event is MovingEvent {
+  switch (event.what) {
+    case 'fill':
+    case 'wash':
+    case 'top-up':
+    case 'drain':
+    case 'rotate':
+    case 'refill':
+      return true;
+    default:
+      return false;
+  }
+}
+
+/**
+ * Replays entries up to the clock.
+ *
+ * @param entries - in order, corrections applied, none after the clock; names exist in the shop
+ * @param clockMs - evaporation runs from the last event to it
+ * @param options - factors other than the prior medians; a watcher called after each event that moved something
+ * @throws Error when the mass balance does not close, which is a fault of the program
+ */
+export function replay(
+  shop: Shop,
+  entries: readonly Entry[],
+  clockMs: number,
+  options: { factors?: AllFactors; watch?: (step: Step) => void } = {},
+): Replay {
+  const factors = options.factors ?? priorMedians(shop);
+  const moving: Moving = {
+    shop,
+    baths: shop.tubs.map(() => emptyBath(shop.resins.length)),
+    tally: emptyTally(),
+    solvent: undefined,
+  };
+  const result: Replay = { baths: moving.baths, tally: moving.tally, recent: [], solvent: undefined, refused: [] };
+  let lastMs = Number.NaN;
+  for (const entry of entries) {
+    const { event } = entry;
+    if (!isMoving(event)) continue;
+    standAll(moving, factors, entry.atMs - lastMs);
+    lastMs = entry.atMs;
+    const step = happen(entry, event, moving, factors, result);
+    if (step && options.watch) options.watch(step);
+  }
+  standAll(moving, factors, clockMs - lastMs);
+  result.solvent = moving.solvent;
+  const gap = imbalance(moving.baths, moving.tally);
+  if (!(gap <= BALANCE)) throw new Error(`The mass balance does not close: ${gap} relative`);
+  return result;
+}
+
+/** Lets every bath stand for `ms`; not a number before the first event. */
+function standAll(moving: Moving, factors: AllFactors, ms: number): void {
+  if (!(ms > 0)) return;
+  for (let place = 0; place < moving.baths.length; place += 1) {
+    const bath = moving.baths[place]!;
+    const lost = stand(bath, moving.shop.tubs[place]!, moving.shop.resins, ms / MS_PER_HOUR, factors.air[place]!);
+    moving.tally.air.ipa += lost.ipaG;
+    moving.tally.air.water += lost.waterG;
+  }
+}
+
+/** One event; undefined, and everything as before, when it cannot be. */
+function happen(
+  entry: Entry,
+  event: MovingEvent,
+  moving: Moving,
+  factors: AllFactors,
+  result: Replay,
+): Step | undefined {
+  const before = keep(moving);
+  const step: Step = { entry, baths: moving.baths };
+  const outcome = event.what === 'wash' ? wash(event, step, moving, factors) : carryOut(event, entry.atMs, moving);
+  if ('why' in outcome) {
+    putBack(moving, before);
+    result.refused.push({ entry, refusal: outcome });
+    return undefined;
+  }
+  if ('carryG' in outcome) remember(result, entry, step, outcome);
+  else step.move = outcome;
+  return step;
+}
+
+function wash(
+  event: Extract<MovingEvent, { what: 'wash' }>,
+  step: Step,
+  moving: Moving,
+  factors: AllFactors,
+): WashOutcome | WashRefusal {
+  step.load = loadOf(event, moving.shop);
+  return washLoad(moving.baths, step.load, moving.shop, factors, moving.tally);
+}
+
+function remember(result: Replay, entry: Entry, step: Step, outcome: WashOutcome): void {
+  step.wash = outcome;
+  result.recent.push({ entry, load: step.load!, outcome });
+  if (result.recent.length > RECENT_WASHES) result.recent.shift();
+}
+
+interface Kept {
+  baths: Bath[];
+  tally: Tally;
+  solvent: string | undefined;
+}
+
+function keep(moving: Moving): Kept {
+  const { tally } = moving;
+  return {
+    baths: moving.baths.map(copyBath),
+    tally: {
+      in: { ...tally.in },
+      parts: { ...tally.parts },
+      tray: { ...tally.tray },
+      waste: { ...tally.waste },
+      air: { ...tally.air },
+    },
+    solvent: moving.solvent,
+  };
+}
+
+function putBack(moving: Moving, kept: Kept): void {
+  moving.baths.forEach((bath, place) => {
+    restoreBath(bath, kept.baths[place]!);
+  });
+  Object.assign(moving.tally, kept.tally);
+  moving.solvent = kept.solvent;
+}

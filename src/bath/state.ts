@@ -1,0 +1,161 @@
+/**
+ * MODEL 1: the state of a bath. Three masses, the resin kept apart by kind; everything else is derived.
+ */
+import { mixtureDensity, mixtureDensityUnchecked } from '../substance/mixture.ts';
+import type { Resin } from './shop.ts';
+
+export interface Bath {
+  /** Grams of each resin, in the order of `shop.resins`. */
+  resin: Float64Array;
+  ipaG: number;
+  waterG: number;
+  /** Washes since the last change of liquid. */
+  washes: number;
+  /** When the liquid now in the bath was last changed; NaN while the bath has never been filled. */
+  changedMs: number;
+  /** When its oldest solvent was poured from stock. It moves with the liquid; NaN when empty. */
+  pouredMs: number;
+  /** The solvent has evaporated and left the resin. */
+  dry: boolean;
+}
+
+/** The least IPA, as a mass fraction of the solvent, for which the density of the mixture is known. */
+export const LEAST_IPA = 0.4;
+
+export function emptyBath(kindsOfResin: number): Bath {
+  return {
+    resin: new Float64Array(kindsOfResin),
+    ipaG: 0,
+    waterG: 0,
+    washes: 0,
+    changedMs: Number.NaN,
+    pouredMs: Number.NaN,
+    dry: false,
+  };
+}
+
+export function copyBath(bath: Bath): Bath {
+  return { ...bath, resin: bath.resin.slice() };
+}
+
+/** Puts the contents of `from` back into `bath`. */
+export function restoreBath(bath: Bath, from: Bath): void {
+  const { resin, ...rest } = from;
+  bath.resin.set(resin);
+  Object.assign(bath, rest);
+}
+
+/** Mass of resin [g], m_r. */
+export function resinMass(bath: Bath): number {
+  let sum = 0;
+  for (const grams of bath.resin) sum += grams;
+  return sum;
+}
+
+/** Mass of solvent [g], m_s = m_a + m_w. */
+export function solventMass(bath: Bath): number {
+  return bath.ipaG + bath.waterG;
+}
+
+/** True when the bath holds no solvent. */
+export function isEmpty(bath: Bath): boolean {
+  return solventMass(bath) <= 0;
+}
+
+/** IPA mass fraction of the solvent [–], w_s = m_a/m_s; NaN for an empty bath. */
+export function ipaFraction(bath: Bath): number {
+  return bath.ipaG / (bath.ipaG + bath.waterG);
+}
+
+/** True when the solvent is weaker than the density data reach, so that the estimate cannot be trusted. */
+export function isBeyondModel(bath: Bath): boolean {
+  return !isEmpty(bath) && ipaFraction(bath) < LEAST_IPA;
+}
+
+/** Resin mass fraction [–], w_r = m_r/(m_r + m_s); NaN when there is nothing at all. */
+export function resinFraction(bath: Bath): number {
+  const resinG = resinMass(bath);
+  return resinG / (resinG + solventMass(bath));
+}
+
+/**
+ * A property of the bath's resin: the arithmetic mean of `property` over its resins, weighted by mass.
+ * The first resin's own where there is none to weigh.
+ */
+export function resinMean(bath: Bath, resins: Resin[], property: 'density' | 'viscosity25' | 'index'): number {
+  let grams = 0;
+  let sum = 0;
+  for (let place = 0; place < resins.length; place += 1) {
+    const mass = bath.resin[place]!;
+    if (mass !== 0) {
+      grams += mass;
+      sum += mass * resins[place]![property];
+    }
+  }
+  return grams > 0 ? sum / grams : resins[0]![property];
+}
+
+/** Volume of the resin at 20 °C [mL], m_r/ρ_r with the mass-weighted mean density ρ_r. */
+export function resinVolume(bath: Bath, resins: Resin[]): number {
+  const grams = resinMass(bath);
+  return grams > 0 ? grams / resinMean(bath, resins, 'density') : 0;
+}
+
+/**
+ * Volume of the solvent at 20 °C [mL], m_s/ρ_s(w_s, 20 °C).
+ *
+ * Below {@link LEAST_IPA} the density is held at its value there, and {@link isBeyondModel} says so.
+ */
+export function solventVolume(ipaG: number, waterG: number): number {
+  const grams = ipaG + waterG;
+  if (grams <= 0) return 0;
+  return grams / mixtureDensityUnchecked(Math.max(ipaG / grams, LEAST_IPA), 20);
+}
+
+/**
+ * Volume of the bath at 20 °C [mL].
+ *
+ *     V = m_r/ρ_r + m_s/ρ_s(w_s, 20 °C)
+ */
+export function bathVolume(bath: Bath, resins: Resin[]): number {
+  return resinVolume(bath, resins) + solventVolume(bath.ipaG, bath.waterG);
+}
+
+/**
+ * Density of the bath at `tempC` [g/mL].
+ *
+ *     1/ρ(T) = w_r/ρ_r(T) + (1 − w_r)/ρ_s(w_s, T),   ρ_r(T) = ρ_r20 [1 − 7e-4 (T − 20)]
+ *
+ * 10–40 °C, solvent at least 40 wt% IPA; outside, `OutsideData` is thrown.
+ */
+export function bathDensity(bath: Bath, resins: Resin[], tempC: number): number {
+  const fraction = resinFraction(bath);
+  const resin = resinMean(bath, resins, 'density') * (1 - 7e-4 * (tempC - 20));
+  return 1 / (fraction / resin + (1 - fraction) / mixtureDensity(ipaFraction(bath), tempC));
+}
+
+/** Adds `bath` × `share` of liquid to `into` and takes it out of `bath`; all three masses in proportion. */
+export function moveShare(bath: Bath, share: number, into: Bath | Film): void {
+  for (let place = 0; place < bath.resin.length; place += 1) {
+    const grams = bath.resin[place]! * share;
+    bath.resin[place]! -= grams;
+    into.resin[place]! += grams;
+  }
+  const ipa = bath.ipaG * share;
+  const water = bath.waterG * share;
+  bath.ipaG -= ipa;
+  bath.waterG -= water;
+  into.ipaG += ipa;
+  into.waterG += water;
+}
+
+/** Liquid on its way: the film on a load, or what goes to waste. */
+export interface Film {
+  resin: Float64Array;
+  ipaG: number;
+  waterG: number;
+}
+
+export function emptyFilm(kindsOfResin: number): Film {
+  return { resin: new Float64Array(kindsOfResin), ipaG: 0, waterG: 0 };
+}

@@ -1,0 +1,55 @@
+/**
+ * The five tallies: what went in is held, or left on parts, in the tray, as waste or into the air.
+ */
+import { type Bath, resinMass } from './state.ts';
+
+/** Grams of each substance. */
+export interface Grams {
+  resin: number;
+  ipa: number;
+  water: number;
+}
+
+export interface Tally {
+  /** All that was ever poured in or carried in. */
+  in: Grams;
+  /** Film and undissolved rest on washed parts. */
+  parts: Grams;
+  /** Taken off by rinses before and between the baths. */
+  tray: Grams;
+  /** Drained to waste. */
+  waste: Grams;
+  /** Net loss to the air; water taken up counts negative. */
+  air: Grams;
+}
+
+export function emptyTally(): Tally {
+  const none = (): Grams => ({ resin: 0, ipa: 0, water: 0 });
+  return { in: none(), parts: none(), tray: none(), waste: none(), air: none() };
+}
+
+/** What the baths hold now. */
+export function held(baths: readonly Bath[]): Grams {
+  const sum: Grams = { resin: 0, ipa: 0, water: 0 };
+  for (const bath of baths) {
+    sum.resin += resinMass(bath);
+    sum.ipa += bath.ipaG;
+    sum.water += bath.waterG;
+  }
+  return sum;
+}
+
+/**
+ * The largest relative gap of in = held + parts + tray + waste + air over the three substances.
+ * Relative to the largest of the six figures of a substance; 0 when nothing has moved.
+ */
+export function imbalance(baths: readonly Bath[], tally: Tally): number {
+  const now = held(baths);
+  let worst = 0;
+  for (const what of ['resin', 'ipa', 'water'] as const) {
+    const terms = [now[what], tally.parts[what], tally.tray[what], tally.waste[what], tally.air[what]];
+    const scale = Math.max(tally.in[what], ...terms.map(Math.abs));
+    if (scale > 0) worst = Math.max(worst, Math.abs(tally.in[what] - terms.reduce((a, b) => a + b, 0)) / scale);
+  }
+  return worst;
+}

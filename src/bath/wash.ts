@@ -1,0 +1,135 @@
+/**
+ * MODEL 3: one wash through one or more baths.
+ */
+import { mixtureDensity } from '../substance/mixture.ts';
+import { solventViscosity } from '../substance/viscosity.ts';
+import type { Load } from './load.ts';
+import type { Factors, Resin, Shop } from './shop.ts';
+import {
+  type Bath,
+  bathDensity,
+  bathVolume,
+  emptyFilm,
+  type Film,
+  ipaFraction,
+  isBeyondModel,
+  isEmpty,
+  moveShare,
+  resinFraction,
+  resinMean,
+} from './state.ts';
+import type { Tally } from './tally.ts';
+
+export interface WashOutcome {
+  /** Resin that entered the first bath, g. */
+  carryG: number;
+  /** Volume at 20 °C that left each bath on the load, mL. */
+  dragMl: number[];
+  /** Resin on the parts once dry, µg/cm²; NaN when the area is not known. */
+  residueUgPerCm2: number;
+  areaCm2: number;
+}
+
+/** Why a wash cannot be: the bath (its place) and what is wrong with it. */
+export interface WashRefusal {
+  bath: number;
+  why: 'empty' | 'weak' | 'runs-dry';
+  /** For `runs-dry`: what the load would carry out and what there is, mL. */
+  dragMl?: number;
+  holdsMl?: number;
+}
+
+/**
+ * Carry-over into the first bath [g] and what a pre-rinse kept from it.
+ *
+ *     c = κ_c (1.2 A f/1000)(1 − η_pre) + trapped
+ *
+ * A carry-over given with the wash replaces it outright.
+ */
+export function carryOf(load: Load, carryFactor: number): { carryG: number; trayG: number } {
+  if (load.givenCarryG !== undefined) return { carryG: load.givenCarryG, trayG: 0 };
+  const film = carryFactor * load.filmG;
+  return { carryG: film * (1 - load.prerinseShare) + load.trappedG, trayG: film * load.prerinseShare };
+}
+
+/**
+ * How much more a loaded bath clings to parts than its solvent alone [–].
+ *
+ *     g = clamp( sqrt( (µ/ρ)_bath / (µ/ρ)_solvent ), 1, 3 ),   ln µ = w_r ln µ_r + (1 − w_r) ln µ_s
+ *
+ * Both at the room's temperature. A gravity-drained film grows with the root of µ/ρ (JEFFREYS1930, data/SOURCES.md);
+ * logarithmic mixing is from memory, unverified; the clamp is an engineering choice.
+ */
+export function clingMultiplier(bath: Bath, resins: Resin[], roomC: number): number {
+  const fraction = resinFraction(bath);
+  if (fraction === 0) return 1;
+  const weak = ipaFraction(bath);
+  const solvent = solventViscosity(weak, roomC);
+  const resin = resinMean(bath, resins, 'viscosity25') * Math.exp(-0.08 * (roomC - 25));
+  const thicker = (resin / solvent) ** fraction;
+  const lighter = mixtureDensity(weak, roomC) / bathDensity(bath, resins, roomC);
+  return Math.min(3, Math.max(1, Math.sqrt(thicker * lighter)));
+}
+
+/**
+ * Takes a load through its baths and keeps the tallies.
+ *
+ * At each bath: the film from the bath before mixes in; what dissolves in the soak, u (1 − exp(−t/(κ_τ τ))), joins the
+ * bath; the load leaves with D_k mL of it; between two baths a rinse takes a share of what is undissolved to the tray.
+ *
+ * @returns the outcome, or why the wash cannot be, in which case baths and tallies may be half-changed: the caller restores
+ */
+export function washLoad(
+  baths: Bath[],
+  load: Load,
+  shop: Shop,
+  factors: Factors,
+  tally: Tally,
+): WashOutcome | WashRefusal {
+  const { carryG, trayG } = carryOf(load, factors.carry);
+  tally.in.resin += carryG + trayG;
+  tally.tray.resin += trayG;
+  let undissolved = carryG;
+  let film: Film = emptyFilm(shop.resins.length);
+  const dragMl: number[] = [];
+  for (let step = 0; step < load.baths.length; step += 1) {
+    const place = load.baths[step]!;
+    const bath = baths[place]!;
+    if (isEmpty(bath)) return { bath: place, why: 'empty' };
+    moveAll(film, bath);
+    const dissolved = undissolved * -Math.expm1(-load.soaks[step]! / factors.dissolution);
+    bath.resin[load.resin]! += dissolved;
+    undissolved -= dissolved;
+    if (isBeyondModel(bath)) return { bath: place, why: 'weak' };
+    const holdsMl = bathVolume(bath, shop.resins);
+    const drag =
+      load.givenDragMl?.[step] ?? factors.drag * clingMultiplier(bath, shop.resins, shop.roomC) * load.dragMl;
+    if (drag > holdsMl) return { bath: place, why: 'runs-dry', dragMl: drag, holdsMl };
+    film = emptyFilm(shop.resins.length);
+    moveShare(bath, drag / holdsMl, film);
+    dragMl.push(drag);
+    bath.washes += 1;
+    if (step < load.baths.length - 1) {
+      const rinsed = undissolved * load.midrinseShare;
+      undissolved -= rinsed;
+      tally.tray.resin += rinsed;
+    }
+  }
+  const residueG = undissolved + filmResin(film);
+  tally.parts.resin += residueG;
+  tally.parts.ipa += film.ipaG;
+  tally.parts.water += film.waterG;
+  return { carryG, dragMl, areaCm2: load.areaCm2, residueUgPerCm2: (residueG / load.areaCm2) * 1e6 };
+}
+
+function filmResin(film: Film): number {
+  let sum = 0;
+  for (const grams of film.resin) sum += grams;
+  return sum;
+}
+
+function moveAll(film: Film, bath: Bath): void {
+  for (let place = 0; place < film.resin.length; place += 1) bath.resin[place]! += film.resin[place]!;
+  bath.ipaG += film.ipaG;
+  bath.waterG += film.waterG;
+}

@@ -1,0 +1,81 @@
+/**
+ * One sentence for the pair: the action, the reason, the numbers. Decided here as data, worded by `render/advice.ts`.
+ */
+import type { Shop } from '../bath/shop.ts';
+import type { BathEstimate } from './estimate.ts';
+import type { LoadsLeft } from './loads-left.ts';
+import { type Because, isAtLeast, isWorse } from './verdict.ts';
+
+export type Action = 'nothing' | 'rotate' | 'refill-clean' | 'refill-both' | 'top-up' | 'take-reading';
+
+/** Why the action: the bath and the figure that decided. */
+export interface Advice {
+  action: Action;
+  /** `now` for change or stop, `soon` to plan for it, `none` when there is nothing to do. */
+  when: 'now' | 'soon' | 'none';
+  bath: string | null;
+  because: Because | 'level' | 'empty';
+  /** Water in the clean bath is why a rotation would not help. */
+  rotationWouldCarryWater: boolean;
+  loadsLeft: LoadsLeft | null;
+}
+
+/** Below this share of the mark a top-up is worth a word. Common practice, no source. */
+const LOW_LEVEL = 0.9;
+
+/**
+ * What to do with the pair. The worse bath leads; of two equally bad the one that a rotation cannot cure.
+ *
+ * - an empty bath must be filled first
+ * - water in the clean bath past its limit: refill; rotating would carry that water into the dirty bath
+ * - clean bath too loaded even for the dirty one: refill both
+ * - otherwise rotation cures resin and age in either bath and water in the dirty one
+ * - a low level with nothing else wrong: top up
+ */
+export function adviseOn(estimates: BathEstimate[], shop: Shop, left: LoadsLeft | null): Advice {
+  const base = { rotationWouldCarryWater: false, loadsLeft: left };
+  const empty = estimates.filter((bath) => bath.resinWtPct === null);
+  if (empty.length > 0) return { ...base, ...adviceOnEmpty(empty, estimates) };
+  const worst = estimates.reduce((a, b) => (isWorse(b.verdict, a.verdict) ? b : a));
+  if (worst.verdict === 'keep') return { ...base, ...adviceOnLevel(estimates, shop) };
+  const when = isAtLeast(worst.verdict, 'change') ? 'now' : 'soon';
+  const reason = { when, bath: worst.bath, because: worst.because } as const;
+  return { ...base, ...reason, ...cure(estimates, worst, shop) };
+}
+
+function adviceOnEmpty(empty: BathEstimate[], all: BathEstimate[]): Omit<Advice, 'loadsLeft' | 'rotationWouldCarryWater'> {
+  const cleanOnly = empty.length < all.length && empty.every(({ bath }) => bath === 'clean');
+  return {
+    action: cleanOnly ? 'refill-clean' : 'refill-both',
+    when: 'now',
+    bath: empty.length === 1 ? empty[0]!.bath : null,
+    because: 'empty',
+  };
+}
+
+function adviceOnLevel(estimates: BathEstimate[], shop: Shop): Omit<Advice, 'loadsLeft' | 'rotationWouldCarryWater'> {
+  const low = estimates.find((bath, place) => bath.volumeMl.p50 < LOW_LEVEL * shop.tubs[place]!.markMl);
+  if (low) return { action: 'top-up', when: 'soon', bath: low.bath, because: 'level' };
+  return { action: 'nothing', when: 'none', bath: null, because: 'none' };
+}
+
+function cure(
+  estimates: BathEstimate[],
+  worst: BathEstimate,
+  shop: Shop,
+): { action: Action; rotationWouldCarryWater: boolean } {
+  const clean = estimates.find(({ bath }) => bath === 'clean');
+  const dirty = estimates.find(({ bath }) => bath === 'dirty');
+  if (!clean || !dirty) return { action: 'refill-both', rotationWouldCarryWater: false };
+  const dirtyFails = isAtLeast(dirty.verdict, worst.verdict);
+  if (isWet(clean, shop)) return { action: dirtyFails ? 'refill-both' : 'refill-clean', rotationWouldCarryWater: true };
+  const tooLoaded = clean.resinWtPct!.p50 >= shop.tubs[shop.tubPlace.get('dirty')!]!.limits.resin[0];
+  return { action: tooLoaded ? 'refill-both' : 'rotate', rotationWouldCarryWater: false };
+}
+
+/** True when the clean liquid would bring the dirty bath to its water limit at once. */
+function isWet(clean: BathEstimate, shop: Shop): boolean {
+  const { limits } = shop.tubs[shop.tubPlace.get('dirty')!]!;
+  return clean.waterWtPct!.p50 >= limits.water[0];
+}
+

@@ -1,0 +1,10 @@
+/** An estimate: its best value and, once the factors carry a band, the 5 and 95 % points. */
+export interface Quantity {
+  p05?: number;
+  p50: number;
+  p95?: number;
+}
+
+export function best(value: number): Quantity {
+  return { p50: value };
+}
