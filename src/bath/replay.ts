@@ -10,9 +10,10 @@ import { type Bath, copyBath, emptyBath, restoreBath } from './state.ts';
 import { emptyTally, imbalance, type Tally } from './tally.ts';
 import { type WashOutcome, type WashRefusal, washLoad } from './wash.ts';
 
-/** One event that moved liquid or parts, right after it. `baths` is live: copy what you keep. */
+/** One event that moved liquid or parts, right after it. `baths` is live: copy what you keep; `before` is yours. */
 export interface Step {
   entry: Entry;
+  before: readonly Bath[];
   baths: readonly Bath[];
   wash?: WashOutcome;
   load?: Load;
@@ -127,7 +128,7 @@ function happen(
   result: Replay,
 ): Step | undefined {
   const before = keep(moving);
-  const step: Step = { entry, baths: moving.baths };
+  const step: Step = { entry, before: before.baths, baths: moving.baths };
   const outcome = event.what === 'wash' ? wash(event, step, moving, factors) : carryOut(event, entry.atMs, moving);
   if ('why' in outcome) {
     putBack(moving, before);

@@ -1,0 +1,33 @@
+/**
+ * All that is known of a shop at one moment: the one call between a ledger's entries and anything that is shown.
+ */
+import { type AllFactors, priorMedians, type Replay, replay, type Step } from '../bath/replay.ts';
+import type { Shop } from '../bath/shop.ts';
+import type { Entry } from '../ledger/event.ts';
+import { type Advice, adviseOn } from './advice.ts';
+import { type BathEstimate, estimateBaths } from './estimate.ts';
+import { type LoadsLeft, loadsLeft } from './loads-left.ts';
+
+export interface Status {
+  shop: Shop;
+  clockMs: number;
+  factors: AllFactors;
+  replayed: Replay;
+  /** In the order of `shop.tubs`. */
+  estimates: BathEstimate[];
+  left: LoadsLeft | null;
+  advice: Advice;
+}
+
+export function statusOf(
+  shop: Shop,
+  entries: readonly Entry[],
+  clockMs: number,
+  watch?: (step: Step) => void,
+): Status {
+  const factors = priorMedians(shop);
+  const replayed = replay(shop, entries, clockMs, watch ? { factors, watch } : { factors });
+  const estimates = estimateBaths(shop, replayed, clockMs);
+  const left = loadsLeft(shop, replayed, factors);
+  return { shop, clockMs, factors, replayed, estimates, left, advice: adviseOn(estimates, shop, left) };
+}

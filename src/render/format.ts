@@ -1,0 +1,37 @@
+/**
+ * Numbers as people read them: no more digits than the estimate supports, units beside them.
+ */
+
+/** A percentage: two decimals below 10, one below 100. */
+export function percent(value: number): string {
+  return Math.abs(value) < 9.995 ? value.toFixed(2) : value.toFixed(1);
+}
+
+/** Millilitres as litres with two decimals, or as mL below 100 mL. */
+export function volume(ml: number): string {
+  return Math.abs(ml) < 99.5 ? `${trim(ml, 1)} mL` : `${(ml / 1000).toFixed(2)} L`;
+}
+
+/** Grams, or kilograms from 1000 g. */
+export function mass(grams: number): string {
+  if (Math.abs(grams) >= 999.5) return `${(grams / 1000).toFixed(2)} kg`;
+  return `${Math.abs(grams) < 9.95 ? trim(grams, 2) : grams.toFixed(0)} g`;
+}
+
+/** Minutes, or hours and minutes from 90. */
+export function minutes(value: number): string {
+  if (value < 90) return `${trim(value, 1)} min`;
+  const hours = Math.floor(value / 60);
+  const rest = Math.round(value - hours * 60);
+  return rest === 0 ? `${hours} h` : `${hours} h ${rest} min`;
+}
+
+/** At most `digits` decimals, without trailing noughts. */
+export function trim(value: number, digits: number): string {
+  return String(Number(value.toFixed(digits)));
+}
+
+/** A count with its noun in the right number: 1 load, 2 loads. */
+export function count(number: number, one: string, many = `${one}s`): string {
+  return `${number} ${number === 1 ? one : many}`;
+}
