@@ -167,13 +167,7 @@ export interface AmendEvent extends Common {
 /** Events that move liquid or parts; each one cuts the evaporation interval. */
 export type MovingEvent = FillEvent | WashEvent | TopUpEvent | DrainEvent | RotateEvent | RefillEvent;
 /** Events that are kept on record and move nothing. */
-export type RecordEvent =
-  | ReadingEvent
-  | WeighedEvent
-  | InspectEvent
-  | StockEvent
-  | WasteEvent
-  | ReclaimEvent;
+export type RecordEvent = ReadingEvent | WeighedEvent | InspectEvent | StockEvent | WasteEvent | ReclaimEvent;
 export type Correction = VoidEvent | AmendEvent;
 export type LedgerEvent = MovingEvent | RecordEvent | Correction;
 export type EventKind = LedgerEvent['what'];

@@ -1,0 +1,298 @@
+import { parseTime } from './time.ts';
+
+/** Words that some YAML schema reads as something other than text, in small letters. */
+const NOT_TEXT = new Set(['null', 'true', 'false', 'yes', 'no', 'on', 'off', 'y', 'n']);
+
+const COMMA = 44;
+const COLON = 58;
+const OPEN_LIST = 91;
+const CLOSE_LIST = 93;
+const OPEN_MAP = 123;
+const CLOSE_MAP = 125;
+const SPACE = 32;
+const QUOTE = 34;
+const HASH = 35;
+
+/** Deeper nesting than any event has goes to the full parser. */
+const DEEPEST = 8;
+
+/**
+ * Reads values in the narrow form the program writes: flow maps and lists on one line, JSON strings, plain decimals,
+ * RFC 3339 times, `true`, `false`, and plain words that no YAML schema reads as anything else.
+ *
+ * Each method returns undefined for everything else: "not mine", and the caller hands the text to the `yaml` package.
+ * What it does accept must be what `yaml` gives for the same text; a property test holds the two together.
+ */
+export class FlowScanner {
+  readonly text: string;
+  readonly end: number;
+  at: number;
+
+  constructor(text: string, at: number, end: number) {
+    this.text = text;
+    this.at = at;
+    this.end = end;
+  }
+
+  skipSpaces(): void {
+    while (this.at < this.end && this.text.charCodeAt(this.at) === SPACE) {
+      this.at++;
+    }
+  }
+
+  /** True when nothing is left but blanks and a comment, which YAML wants a blank before. */
+  atRest(): boolean {
+    const from = this.at;
+    this.skipSpaces();
+    if (this.at === this.end) {
+      return true;
+    }
+    return (
+      this.at > from && this.text.charCodeAt(this.at) === HASH && isPrintable(this.text, this.at, this.end)
+    );
+  }
+
+  value(depth = 0): unknown {
+    const code = this.code();
+    if (code === QUOTE) {
+      return this.quoted();
+    }
+    if (code === OPEN_MAP) {
+      return this.map(depth);
+    }
+    if (code === OPEN_LIST) {
+      return this.list(depth);
+    }
+    return isDigit(code) || code === 45 ? this.numberOrTime() : this.word();
+  }
+
+  map(depth = 0): Record<string, unknown> | undefined {
+    const found: Record<string, unknown> = {};
+    this.at++;
+    this.skipSpaces();
+    if (this.code() === CLOSE_MAP) {
+      this.at++;
+      return found;
+    }
+    while (depth < DEEPEST) {
+      const key = this.key();
+      // Inherited names such as "constructor" look taken here as well and go to the full parser.
+      if (key === undefined || found[key] !== undefined) {
+        return undefined;
+      }
+      const value = this.value(depth + 1);
+      if (value === undefined) {
+        return undefined;
+      }
+      found[key] = value;
+      const next = this.separator(CLOSE_MAP);
+      if (next !== COMMA) {
+        return next === CLOSE_MAP ? found : undefined;
+      }
+    }
+    return undefined;
+  }
+
+  private list(depth: number): unknown[] | undefined {
+    const found: unknown[] = [];
+    this.at++;
+    this.skipSpaces();
+    if (this.code() === CLOSE_LIST) {
+      this.at++;
+      return found;
+    }
+    while (depth < DEEPEST) {
+      const value = this.value(depth + 1);
+      if (value === undefined) {
+        return undefined;
+      }
+      found.push(value);
+      const next = this.separator(CLOSE_LIST);
+      if (next !== COMMA) {
+        return next === CLOSE_LIST ? found : undefined;
+      }
+    }
+    return undefined;
+  }
+
+  /** Passes a comma or the closing bracket with the blanks around it and says which it was; 0 for anything else. */
+  private separator(close: number): number {
+    this.skipSpaces();
+    const code = this.code();
+    if (code === close) {
+      this.at++;
+      return close;
+    }
+    if (code !== COMMA) {
+      return 0;
+    }
+    this.at++;
+    this.skipSpaces();
+    return COMMA;
+  }
+
+  /** A key with its colon and the blank after it. */
+  key(): string | undefined {
+    const from = this.at;
+    if (!isLetter(this.code())) {
+      return undefined;
+    }
+    while (this.at < this.end && isKeyPart(this.text.charCodeAt(this.at))) {
+      this.at++;
+    }
+    const key = this.text.slice(from, this.at);
+    if (this.code() !== COLON || this.text.charCodeAt(this.at + 1) !== SPACE || isTaken(key)) {
+      return undefined;
+    }
+    this.at++;
+    this.skipSpaces();
+    return key;
+  }
+
+  quoted(): string | undefined {
+    const from = this.at;
+    const { text, end } = this;
+    let escaped = false;
+    for (let at = from + 1; at < end; at++) {
+      const code = text.charCodeAt(at);
+      if (code === QUOTE) {
+        this.at = at + 1;
+        return escaped ? fromJson(text.slice(from, at + 1)) : text.slice(from + 1, at);
+      }
+      if (code === 92) {
+        escaped = true;
+        at++;
+      }
+      if (code < SPACE || (code > 126 && !isPlainSign(code))) {
+        return undefined;
+      }
+    }
+    return undefined;
+  }
+
+  private numberOrTime(): number | string | undefined {
+    const from = this.at;
+    const { text } = this;
+    let dots = 0;
+    let digits = 0;
+    let at = text.charCodeAt(from) === 45 ? from + 1 : from;
+    const first = at;
+    let value = 0;
+    for (; at < this.end; at++) {
+      const code = text.charCodeAt(at);
+      if (isDigit(code)) {
+        digits++;
+        value = value * 10 + code - 48;
+      } else if (code === 46 && dots === 0 && digits > 0) {
+        dots = 1;
+      } else {
+        break;
+      }
+    }
+    if (at < this.end && !isBreak(text.charCodeAt(at))) {
+      return this.time();
+    }
+    const leadingZero = text.charCodeAt(first) === 48 && digits > 1 && text.charCodeAt(first + 1) !== 46;
+    if (digits === 0 || digits > 15 || leadingZero || text.charCodeAt(at - 1) === 46) {
+      return undefined;
+    }
+    this.at = at;
+    return dots === 0 && first === from ? value : Number(text.slice(from, at));
+  }
+
+  private time(): string | undefined {
+    const from = this.at;
+    let at = from;
+    while (at < this.end && !isBreak(this.text.charCodeAt(at))) {
+      at++;
+    }
+    const text = this.text.slice(from, at);
+    if (Number.isNaN(parseTime(text))) {
+      return undefined;
+    }
+    this.at = at;
+    return text;
+  }
+
+  private word(): string | boolean | undefined {
+    const from = this.at;
+    if (!isLetter(this.code())) {
+      return undefined;
+    }
+    let at = from;
+    while (at < this.end && isWordPart(this.text.charCodeAt(at))) {
+      at++;
+    }
+    if (at < this.end && !isBreak(this.text.charCodeAt(at))) {
+      return undefined;
+    }
+    const word = this.text.slice(from, at);
+    this.at = at;
+    if (word === 'true' || word === 'false') {
+      return word === 'true';
+    }
+    return isTaken(word) ? undefined : word;
+  }
+
+  private code(): number {
+    return this.at < this.end ? this.text.charCodeAt(this.at) : 0;
+  }
+}
+
+/** True for a word the program writes without quotes: the scanner and every YAML schema read it as this text. */
+export function isPlainWord(word: string): boolean {
+  return /^[A-Za-z][A-Za-z0-9_./-]*$/.test(word) && !isTaken(word);
+}
+
+/** True for a key the program writes without quotes. */
+export function isPlainKey(key: string): boolean {
+  return /^[A-Za-z][A-Za-z0-9_-]*$/.test(key) && !isTaken(key);
+}
+
+function isTaken(word: string): boolean {
+  return word.length <= 5 && NOT_TEXT.has(word.toLowerCase());
+}
+
+function fromJson(text: string): string | undefined {
+  try {
+    return JSON.parse(text) as string;
+  } catch {
+    return undefined;
+  }
+}
+
+function isPrintable(text: string, from: number, to: number): boolean {
+  for (let at = from; at < to; at++) {
+    const code = text.charCodeAt(at);
+    if (code < SPACE || (code > 126 && !isPlainSign(code))) {
+      return false;
+    }
+  }
+  return true;
+}
+
+/** Letters and signs beyond ASCII, without controls, line separators, byte order marks and lone halves of pairs. */
+function isPlainSign(code: number): boolean {
+  return code >= 0xa0 && code !== 0x2028 && code !== 0x2029 && code !== 0xfeff && code < 0xfffe;
+}
+
+/** What may follow a plain value inside a flow map or list. */
+function isBreak(code: number): boolean {
+  return code === COMMA || code === SPACE || code === CLOSE_MAP || code === CLOSE_LIST;
+}
+
+function isDigit(code: number): boolean {
+  return code >= 48 && code <= 57;
+}
+
+function isLetter(code: number): boolean {
+  return (code >= 97 && code <= 122) || (code >= 65 && code <= 90);
+}
+
+function isKeyPart(code: number): boolean {
+  return isLetter(code) || isDigit(code) || code === 45 || code === 95;
+}
+
+function isWordPart(code: number): boolean {
+  return isKeyPart(code) || code === 46 || code === 47;
+}
