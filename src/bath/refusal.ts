@@ -57,7 +57,7 @@ function wording(refusal: Refused['refusal'], bath: string, event: string): Pick
         help: 'use refill instead: bathbook refill BATH',
       };
     default:
-      return refusal.why satisfies never;
+      return refusal satisfies never;
   }
 }
 

@@ -1,0 +1,8 @@
+import type { PartHeader, ResinHeader, SolventHeader } from '../ledger/header.ts';
+import data from '../../data/catalogue.json' with { type: 'json' };
+export interface Catalogue {
+  solvents: Record<string, SolventHeader>;
+  resins: Record<string, ResinHeader>;
+  parts: Record<string, PartHeader & { thin?: boolean; typical_dry_min?: number }>;
+}
+export const catalogue: Catalogue = data as Catalogue;
