@@ -135,16 +135,13 @@ function ratesOf(tub: Tub, factors: AirFactors, ipaG: number, waterG: number, re
   const gamma = activityCoefficients(ipaMol / solventMol, waterMol / solventMol);
   const volumeMl = resin.ml + solventVolume(ipaG, waterG);
   const freeboardM = Math.max(0, tub.freeboardM + (tub.markMl - volumeMl) / 1e6 / tub.surfaceM2);
-  const { room } = tub.air;
-  const common = { surfaceM2: tub.surfaceM2, freeboardM };
-  const ipa = openFlux({ ...common, vapour: room.ipa, rim: tub.air.ipaRim, activity: (gamma.ipa * ipaMol) / allMol });
-  const water = openFlux({
-    ...common,
-    vapour: room.water,
-    rim: tub.air.waterRim,
-    activity: (gamma.water * waterMol) / allMol,
-  });
-  return { ipa: -factors.evaporation * ipa * tub.air.duty, water: -factors.moisture * water * tub.air.duty };
+  const { surfaceM2 } = tub;
+  const { room, ipaRim, waterRim, duty } = tub.air;
+  const ipaActivity = (gamma.ipa * ipaMol) / allMol;
+  const waterActivity = (gamma.water * waterMol) / allMol;
+  const ipa = openFlux({ vapour: room.ipa, rim: ipaRim, surfaceM2, freeboardM, activity: ipaActivity });
+  const water = openFlux({ vapour: room.water, rim: waterRim, surfaceM2, freeboardM, activity: waterActivity });
+  return { ipa: -factors.evaporation * ipa * duty, water: -factors.moisture * water * duty };
 }
 
 /** The part of a bath that stays while solvent leaves. */
