@@ -1,0 +1,59 @@
+import { closeSync, fsyncSync, linkSync, mkdirSync, openSync, unlinkSync, writeSync } from 'node:fs';
+import { dirname } from 'node:path';
+import { syncFolder } from './append-file.ts';
+import { diskProblem } from './append-problem.ts';
+import type { Problem } from './problem.ts';
+
+interface CreateOptions {
+  /** Make the folder when it is missing. */
+  makeFolder?: boolean;
+}
+
+/** Makes a new file with this text, whole or not at all; null when it is there, else why not. Never writes over a file. */
+export function create(path: string, text: string, options: CreateOptions = {}): Problem | null {
+  const draft = `${path}.new-${process.pid.toString(36)}-${Math.floor(Math.random() * 2 ** 32).toString(36)}`;
+  try {
+    if (options.makeFolder === true) {
+      mkdirSync(dirname(path), { recursive: true });
+    }
+    writeWhole(draft, text);
+    try {
+      moveTo(draft, path, text);
+    } finally {
+      unlinkSync(draft);
+    }
+    syncFolder(path);
+    return null;
+  } catch (error) {
+    return diskProblem('create', path, error);
+  }
+}
+
+/** Linking fails when the name is taken, where renaming would replace the file. */
+function moveTo(draft: string, path: string, text: string): void {
+  try {
+    linkSync(draft, path);
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    if (code !== 'EPERM' && code !== 'ENOSYS' && code !== 'ENOTSUP' && code !== 'EOPNOTSUPP') {
+      throw error;
+    }
+    writeWhole(path, text);
+  }
+}
+
+function writeWhole(path: string, text: string): void {
+  const bytes = Buffer.from(text, 'utf8');
+  const file = openSync(path, 'wx');
+  try {
+    if (writeSync(file, bytes) < bytes.length) {
+      throw Object.assign(new Error('short write'), { code: 'ENOSPC' });
+    }
+    fsyncSync(file);
+  } catch (error) {
+    unlinkSync(path);
+    throw error;
+  } finally {
+    closeSync(file);
+  }
+}

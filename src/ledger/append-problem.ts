@@ -1,0 +1,86 @@
+import type { Problem } from './problem.ts';
+
+/** What was being done to the file when the system said no. */
+export type Doing = 'read' | 'write' | 'create' | 'lock';
+
+interface Failure {
+  code: string;
+  why: string;
+  help: string;
+}
+
+/** A refusal of the operating system as a problem, with the path and the way out. */
+export function diskProblem(doing: Doing, path: string, error: unknown): Problem {
+  const errno = (error as NodeJS.ErrnoException).code ?? '';
+  const { code, why, help } = failure(doing, errno, error);
+  return { code, message: `Cannot ${doing} "${path}": ${why}`, help, severity: 'error' };
+}
+
+function failure(doing: Doing, errno: string, error: unknown): Failure {
+  switch (errno) {
+    case 'ENOENT':
+      return doing === 'create'
+        ? {
+            code: 'cannot-create',
+            why: 'the folder does not exist',
+            help: 'Make the folder first, or name another file',
+          }
+        : {
+            code: 'no-such-file',
+            why: 'there is no such file',
+            help: 'Check the name, or make a ledger with: bathbook setup',
+          };
+    case 'EISDIR':
+      return { code: 'is-a-folder', why: 'it is a folder', help: 'Name the ledger file inside it' };
+    case 'ENOTDIR':
+      return {
+        code: 'no-such-file',
+        why: 'part of the path is a file and not a folder',
+        help: 'Check the path',
+      };
+    case 'EEXIST':
+      return {
+        code: 'already-exists',
+        why: 'the file exists already',
+        help: 'Name another file; nothing is ever written over',
+      };
+    case 'EACCES':
+    case 'EPERM':
+    case 'EROFS':
+      return noPermission(doing, errno);
+    case 'ENOSPC':
+    case 'EDQUOT':
+    case 'EFBIG':
+      return {
+        code: 'write-failed',
+        why: 'the disk is full',
+        help: 'Make room and try again; the ledger is as it was',
+      };
+    default: {
+      const why =
+        error instanceof Error ? error.message.replace(/^\w+: /, '').replace(/, \w+.*$/s, '') : String(error);
+      const code = doing === 'read' ? 'cannot-read' : doing === 'create' ? 'cannot-create' : 'write-failed';
+      return { code, why, help: 'Check the disk and try again' };
+    }
+  }
+}
+
+function noPermission(doing: Doing, errno: string): Failure {
+  const why = errno === 'EROFS' ? 'the disk is read-only' : 'there is no permission';
+  switch (doing) {
+    case 'read':
+      return { code: 'cannot-read', why, help: 'Ask the owner of the file for permission to read it' };
+    case 'write':
+      return { code: 'cannot-write', why, help: 'Ask the owner of the file for permission to write to it' };
+    case 'create':
+      return { code: 'cannot-create', why, help: 'Name a file in a folder you may write to' };
+    case 'lock':
+      return {
+        code: 'folder-read-only',
+        why: `${why} to write in its folder, where the lock goes`,
+        help: 'Move the ledger to a folder you may write to, or ask for permission',
+      };
+    default:
+      return doing satisfies never;
+  }
+}

@@ -1,0 +1,135 @@
+import { realpathSync } from 'node:fs';
+import { OpenFile } from './append-file.ts';
+import { prepareLines } from './append-lines.ts';
+import { diskProblem } from './append-problem.ts';
+import { repairTail } from './append-tail.ts';
+import type { LedgerEvent } from './event.ts';
+import { takeLock } from './lock.ts';
+import type { Catalogue } from './names.ts';
+import type { Problem } from './problem.ts';
+import { type LedgerFile, readLedger } from './read.ts';
+import { findEvents } from './split.ts';
+
+/** What to add to a ledger, worked out while it is locked; or why nothing is to be added. */
+export type Decision = { events: LedgerEvent[] } | { refused: Problem[] };
+
+export interface AppendOptions {
+  catalogue?: Catalogue;
+  /** Told to others who wait for the lock, like "bathbook wash". */
+  command?: string;
+  /** Work everything out, take no lock and write nothing. */
+  dryRun?: boolean;
+  /** How long to wait for the lock. */
+  patienceMs?: number;
+}
+
+export interface Appended {
+  /** The lines as they stand in the file, without line breaks; empty when nothing was written. */
+  lines: string[];
+  /** Why nothing was written; empty when all went well. */
+  problems: Problem[];
+  /** What was repaired on the way. */
+  notes: Problem[];
+}
+
+/**
+ * Adds events at the end of a ledger: real path, lock, read, decide, check the lines, repair the tail, write, count,
+ * fsync, unlock. Several events are one write. When anything fails the file is as it was.
+ */
+export async function append(
+  path: string,
+  decide: (file: LedgerFile) => Promise<Decision>,
+  options: AppendOptions = {},
+): Promise<Appended> {
+  return withLedger(path, options, async (open, isOurs) => {
+    const file = await readLedger(open.bytes, options.catalogue);
+    const errors = file.problems.filter((problem) => problem.severity === 'error');
+    if (errors.length > 0) {
+      return refused(errors);
+    }
+    const decision = await decide(file);
+    if ('refused' in decision) {
+      return refused(decision.refused);
+    }
+    const { lines, problems } = prepareLines(file, decision.events, options.catalogue);
+    if (problems.length > 0 || lines.length === 0 || options.dryRun === true) {
+      return { lines: problems.length > 0 ? [] : lines, problems, notes: [] };
+    }
+    if (!isOurs() || !open.isUnchanged()) {
+      return refused([changedMeanwhile(path)]);
+    }
+    return write(open, file, lines);
+  });
+}
+
+function write(open: OpenFile, file: LedgerFile, lines: string[]): Appended {
+  const { length, notes } = repairTail(open, file);
+  if (file.emptyList) {
+    openList(open, file);
+  }
+  const before = file.tail === 'no-newline' ? file.newline : '';
+  const text = before + lines.map((line) => line + file.newline).join('');
+  open.writeAt(length, Buffer.from(text, 'utf8'));
+  return { lines, problems: [], notes };
+}
+
+/** Puts blanks in the place of `[]` after `events:`, so that lines can follow; nothing else on the line moves. */
+function openList(open: OpenFile, file: LedgerFile): void {
+  const { start, end } = findEvents(file.text)!;
+  const line = file.text.slice(start, end);
+  const list = /\[ *\]/.exec(line)!;
+  const mark = open.bytes[0] === 0xef ? 3 : 0;
+  const from = mark + Buffer.byteLength(file.text.slice(0, start + list.index), 'utf8');
+  open.overwrite(from, Buffer.from(' '.repeat(list[0].length)));
+}
+
+/** Opens the ledger under its lock, runs the action, and turns refusals of the system into problems. */
+export async function withLedger<T extends { problems: Problem[] }>(
+  path: string,
+  options: AppendOptions,
+  action: (open: OpenFile, isOurs: () => boolean) => Promise<T>,
+): Promise<T | Appended> {
+  let real: string;
+  try {
+    real = realpathSync(path);
+  } catch (error) {
+    return refused([diskProblem('read', path, error)]);
+  }
+  const dry = options.dryRun === true;
+  const lock = dry
+    ? { isOurs: () => true, release: () => {} }
+    : await takeLock(real, options.command ?? 'bathbook', options.patienceMs);
+  if ('code' in lock) {
+    return refused([lock]);
+  }
+  let open: OpenFile | undefined;
+  try {
+    open = new OpenFile(real);
+    return await action(open, lock.isOurs);
+  } catch (error) {
+    if (
+      typeof (error as NodeJS.ErrnoException).errno !== 'number' &&
+      (error as NodeJS.ErrnoException).code !== 'ENOSPC'
+    ) {
+      throw error;
+    }
+    return refused([diskProblem('write', path, error)]);
+  } finally {
+    open?.close();
+    lock.release();
+  }
+}
+
+function refused(problems: Problem[]): Appended {
+  return { lines: [], problems, notes: [] };
+}
+
+/** Somebody saved the file in an editor, or took the lock, while we were thinking. */
+export function changedMeanwhile(path: string): Problem {
+  return {
+    code: 'changed-meanwhile',
+    message: `Cannot write to "${path}", the file was changed by another program just now`,
+    help: 'Try again',
+    severity: 'error',
+  };
+}
