@@ -13,7 +13,7 @@ export function checkHeader(value: unknown, catalogue?: Catalogue): value is Hea
 /** Everything that keeps a value from being the head of a ledger. */
 export function explainHeader(value: unknown, source: SourceOf, catalogue?: Catalogue): Finding[] {
   const format = checkFormat(value);
-  if (format !== undefined && format.code !== 'missing-format') {
+  if (format !== undefined && (format.code !== 'missing-format' || !isMap(value))) {
     return [format];
   }
   const parsed = HEADER_SCHEMA.safeParse(value);
@@ -33,7 +33,7 @@ export function explainHeader(value: unknown, source: SourceOf, catalogue?: Cata
 
 /** What is wrong with the first line, which says how the rest is to be read. */
 function checkFormat(value: unknown): Finding | undefined {
-  if (typeof value !== 'object' || value === null || Array.isArray(value)) {
+  if (!isMap(value)) {
     return {
       code: 'missing-format',
       message: 'Cannot read the head of the ledger, it holds no keys',
@@ -41,7 +41,7 @@ function checkFormat(value: unknown): Finding | undefined {
       path: [],
     };
   }
-  const { format } = value as { format?: unknown };
+  const { format } = value;
   if (format === undefined) {
     return {
       code: 'missing-format',
@@ -68,4 +68,8 @@ function checkFormat(value: unknown): Finding | undefined {
     help: 'If the file is a bathbook ledger, write format: bathbook/1',
     path: ['format'],
   };
+}
+
+function isMap(value: unknown): value is Record<string, unknown> {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }

@@ -1,4 +1,5 @@
 import type { AmendEvent, Correction, Entry, LedgerEvent, Written } from './event.ts';
+import type { Finding } from './finding.ts';
 import { didYouMean } from './near.ts';
 import type { Problem } from './problem.ts';
 
@@ -9,7 +10,11 @@ interface Applied {
   problems: Problem[];
 }
 
-type Check = (value: unknown) => { event: LedgerEvent; atMs: number } | null;
+/** The checks an amended event must pass again. */
+export interface Checks {
+  check(value: unknown): { event: LedgerEvent; atMs: number } | null;
+  explain(value: unknown): Finding[];
+}
 
 /**
  * Works out what the corrections leave of each event.
@@ -22,7 +27,7 @@ export function applyCorrections(
   events: readonly Written[],
   corrections: readonly Written<Correction>[],
   clockMs: number,
-  check: Check,
+  checks: Checks,
 ): Applied {
   const applied: Applied = { changed: new Map(), voided: new Map(), problems: [] };
   const byId = new Map(events.map((written) => [written.event.id, written]));
@@ -43,7 +48,7 @@ export function applyCorrections(
   const free: Written[] = sound.filter((correction) => !open.has(correction.event.id));
   for (let written = free.pop(); written !== undefined; written = free.pop()) {
     const { id } = written.event;
-    settleOne(written, waiting.get(id) ?? [], applied, clockMs, check);
+    settleOne(written, waiting.get(id) ?? [], applied, clockMs, checks);
     done.add(id);
     const target = isCorrection(written) ? byId.get(written.event.of) : undefined;
     if (target !== undefined) {
@@ -65,7 +70,7 @@ function settleOne(
   corrections: Written<Correction>[],
   applied: Applied,
   clockMs: number,
-  check: Check,
+  checks: Checks,
 ): void {
   const counting = corrections
     .filter((one) => !applied.voided.has(one.event.id))
@@ -79,18 +84,18 @@ function settleOne(
   }
   let now = written as Entry;
   for (const amend of counting as Written<AmendEvent>[]) {
-    now = amended(now, amend, applied, check);
+    now = amended(now, amend, applied, checks);
   }
   if (now !== written) {
     applied.changed.set(written.event.id, now);
   }
 }
 
-function amended(entry: Entry, amend: Written<AmendEvent>, applied: Applied, check: Check): Entry {
+function amended(entry: Entry, amend: Written<AmendEvent>, applied: Applied, checks: Checks): Entry {
   const value = { ...entry.event, ...amend.event.set };
-  const sound = check(value);
+  const sound = checks.check(value);
   if (sound === null) {
-    applied.problems.push(breaksEvent(entry, amend));
+    applied.problems.push(breaksEvent(entry, amend, checks.explain(value)[0]));
     return entry;
   }
   return { ...entry, ...(sound as Entry), amendedBy: [...(entry.amendedBy ?? []), amend.event.id] };
@@ -120,11 +125,16 @@ function inCircle({ event, line }: Written<Correction>): Problem {
   };
 }
 
-function breaksEvent({ event, line }: Entry, amend: Written<AmendEvent>): Problem {
+function breaksEvent(
+  { event, line }: Entry,
+  amend: Written<AmendEvent>,
+  finding: Finding | undefined,
+): Problem {
+  const why = finding === undefined ? 'it would not be sound' : finding.message.replace(/^C/, 'c');
   return {
     code: 'amend-breaks-event',
-    message: `Cannot amend the ${event.what} "${event.id}" of line ${line}, it would not be a sound ${event.what} any more`,
-    help: 'Correct the values under "set"',
+    message: `Cannot amend the ${event.what} "${event.id}" of line ${line}: ${why}`,
+    help: finding?.help ?? 'Correct the values under "set"',
     line: amend.line,
     severity: 'error',
   };

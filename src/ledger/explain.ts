@@ -20,13 +20,19 @@ type Path = (string | number)[];
 
 /** The issues of a failed schema as findings in plain words. */
 export function explainIssues(issues: readonly Issue[], setting: Setting): Finding[] {
-  return issues.flatMap((issue) =>
+  const found = issues.flatMap((issue) =>
     explain(
       issue,
       issue.path.filter((key) => typeof key !== 'symbol'),
       setting,
     ),
   );
+  // A text that fails two of its checks is told once.
+  return found.filter((one, place) => found.findIndex((first) => samePlace(first, one)) === place);
+}
+
+function samePlace(a: Finding, b: Finding): boolean {
+  return a.code === b.code && a.path.join('.') === b.path.join('.');
 }
 
 function explain(issue: Issue, path: Path, setting: Setting): Finding[] {
@@ -138,7 +144,7 @@ function notANumber(value: string, allowed: string, path: Path): Finding {
       : 'Write a plain decimal without a unit';
   return {
     code: 'wrong-type',
-    message: `Cannot take ${key}: "${value}", allowed is a number, ${allowed}`,
+    message: `Cannot take ${key}: "${value}", allowed is ${allowed}`,
     help,
     path,
   };

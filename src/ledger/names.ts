@@ -44,11 +44,11 @@ type Kind = 'bath' | 'solvent' | 'resin' | 'part';
 
 const HOW_TO_ADD: Record<Kind, (name: string) => string> = {
   bath: (name) =>
-    `Add it to the head under "baths:", like ${name}: {mark_ml: 4000, length_mm: 260, width_mm: 180, freeboard_mm: 50}`,
-  solvent: (name) => `Add it to the head under "solvents:", like ${name}: {ipa_wt_pct: 99.5}`,
+    `add it to the head under "baths:", like ${name}: {mark_ml: 4000, length_mm: 260, width_mm: 180, freeboard_mm: 50}`,
+  solvent: (name) => `add it to the head under "solvents:", like ${name}: {ipa_wt_pct: 99.5}`,
   resin: (name) =>
-    `Add it to the head under "resins:", like ${name}: {density_g_ml: 1.11, viscosity_mpa_s: 400}`,
-  part: (name) => `Add it to the head under "parts:", like ${name}: {shape: solid, volume_ml: 20}`,
+    `add it to the head under "resins:", like ${name}: {density_g_ml: 1.11, viscosity_mpa_s: 400}`,
+  part: (name) => `add it to the head under "parts:", like ${name}: {shape: solid, volume_ml: 20}`,
 };
 
 /** Every name an event uses must be known. */
@@ -101,7 +101,8 @@ function unknownName(
     kind === 'bath'
       ? `Cannot find the bath "${name}", the head has ${list}`
       : `Cannot find the ${kind} "${name}" in the head or the catalogue`;
-  const help = near === undefined ? HOW_TO_ADD[kind](name) : `${near} If not: ${HOW_TO_ADD[kind](name)}`;
+  const add = HOW_TO_ADD[kind](name);
+  const help = near === undefined ? add.replace(/^a/, 'A') : `${near} If not, ${add}`;
   return {
     code: `unknown-${kind}`,
     message,

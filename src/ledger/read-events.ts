@@ -5,6 +5,7 @@ import { continues, type Line, lineAt, strayLine } from './event-lines.ts';
 import type { Finding } from './finding.ts';
 import { writeFlow } from './line.ts';
 import type { Known } from './names.ts';
+import { oddNumbers } from './odd-numbers.ts';
 import { placed, type Told } from './place.ts';
 import { unsaid } from './read-head.ts';
 import { scanEvent } from './scan.ts';
@@ -80,7 +81,7 @@ export class EventReader {
         this.tell(line, stray);
       }
       this.conflict ||= stray.code === 'conflict-marker';
-      return line;
+      return stray.code === 'several-documents' ? { ...line, next: this.text.length } : line;
     }
     this.indent ??= line.first - line.start;
     let last = line;
@@ -98,7 +99,7 @@ export class EventReader {
   }
 
   private async parse(line: Line, last: Line): Promise<void> {
-    const { parseYaml, oddNumbers } = await import('./parse-yaml.ts');
+    const { parseYaml } = await import('./parse-yaml.ts');
     const parsed = await parseYaml(this.text.slice(line.start, last.end), [0]);
     const isMap = typeof parsed.value === 'object' && parsed.value !== null && !Array.isArray(parsed.value);
     if (last !== line || (isMap && !parsed.flow)) {

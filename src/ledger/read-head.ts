@@ -2,6 +2,7 @@ import { checkHeader, explainHeader } from './check-header.ts';
 import type { Collector } from './collector.ts';
 import type { Header } from './header.ts';
 import type { Catalogue } from './names.ts';
+import { oddNumbers } from './odd-numbers.ts';
 import { placed, type Told } from './place.ts';
 import { scanHeader } from './scan-header.ts';
 
@@ -11,7 +12,7 @@ export async function readHead(text: string, out: Collector, catalogue?: Catalog
   if (scanned !== null && checkHeader(scanned, catalogue)) {
     return scanned as unknown as Header;
   }
-  const { parseYaml, oddNumbers } = await import('./parse-yaml.ts');
+  const { parseYaml } = await import('./parse-yaml.ts');
   const parsed = await parseYaml(text);
   const snippet = { text, firstLine: 1 };
   const found: Told[] = [...parsed.told];

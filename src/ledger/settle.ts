@@ -1,9 +1,10 @@
-import { checkEvent } from './check-event.ts';
+import { checkEvent, explainEvent } from './check-event.ts';
 import { applyCorrections } from './corrections.ts';
 import type { Correction, Entry, Written } from './event.ts';
 import type { Header } from './header.ts';
-import { type Known, knownNames } from './names.ts';
+import { type Catalogue, type Known, knownNames } from './names.ts';
 import type { Problem } from './problem.ts';
+import { checkReferences } from './references.ts';
 
 /** What counts at a given clock. */
 export interface Settled {
@@ -20,7 +21,12 @@ export interface Settled {
  * Settles which events count at the clock. Corrections act wherever they stand in the file, once their own time has
  * come. With the head at hand an amended event is held against its names as well.
  */
-export function settle(events: readonly Written[], clockMs: number, header?: Header | null): Settled {
+export function settle(
+  events: readonly Written[],
+  clockMs: number,
+  header?: Header | null,
+  catalogue?: Catalogue,
+): Settled {
   const settled: Settled = { entries: [], voided: new Map(), later: 0, problems: [] };
   const corrections = events.filter(isCorrection);
   if (corrections.length === 0) {
@@ -28,8 +34,11 @@ export function settle(events: readonly Written[], clockMs: number, header?: Hea
       take(settled, written as Entry, clockMs);
     }
   } else {
-    const known: Known | null = header ? knownNames(header) : null;
-    const applied = applyCorrections(events, corrections, clockMs, (value) => checkEvent(value, known));
+    const known: Known | null = header ? knownNames(header, catalogue) : null;
+    const applied = applyCorrections(events, corrections, clockMs, {
+      check: (value) => checkEvent(value, known),
+      explain: (value) => explainEvent(value, known, () => undefined),
+    });
     settled.voided = applied.voided;
     settled.problems.push(...applied.problems);
     for (const written of events) {
@@ -38,6 +47,7 @@ export function settle(events: readonly Written[], clockMs: number, header?: Hea
       }
     }
   }
+  settled.problems.push(...checkReferences(events));
   order(settled.entries);
   return settled;
 }

@@ -1,0 +1,120 @@
+import type { ProblemRow } from './problems-file.ts';
+
+/** What settling corrections and references can find. */
+export const CORRECTION_PROBLEMS = {
+  'unknown-id': [
+    'Unknown id',
+    'A correction, inspection or weighing names an event that is not there, or not a wash.',
+    'Look the id up with `bathbook entries`.',
+  ],
+  'correction-circle': [
+    'Corrections in a circle',
+    'Corrections that name each other in a circle say nothing.',
+    'Delete the one meant for another event.',
+  ],
+  'amend-breaks-event': [
+    'Amend that breaks its event',
+    'With the new values the event would not pass the checks of its kind.',
+    'Correct the values under `set`.',
+  ],
+} satisfies Record<string, ProblemRow>;
+
+/** What `check --strict` asks for beyond what the program needs. */
+export const STRICT_PROBLEMS = {
+  'out-of-order': [
+    'Out of order',
+    'An event stands below a later one and does not say that it was logged afterwards.',
+    'Add `logged`.',
+  ],
+  'logged-in-future': [
+    'Logged in the future',
+    'An entry cannot have been typed at a time that is still to come.',
+    'Correct `logged`.',
+  ],
+  'no-initials': ['No initials', 'A record says who made it.', 'Add `by`.'],
+  'long-soak': [
+    'Long soak',
+    'More than 15 minutes of soak in all is held to harm parts (common practice, no source).',
+    'Check the minutes and the parts.',
+  ],
+  'no-lot': ['Delivery without lot', 'Without its lot a delivery cannot be traced.', 'Add `lot`.'],
+  'no-container': [
+    'Waste without container',
+    'Liquid that leaves a bath goes into a named waste container.',
+    'Add `into`.',
+  ],
+  'no-cases': ['Wash without case', 'Parts for body contact are traced by case.', 'Add `cases`.'],
+  'unused-name': [
+    'Unused name',
+    'A name in the head that no event uses is often a misspelt one.',
+    'Take it out or correct the events.',
+  ],
+} satisfies Record<string, ProblemRow>;
+
+/** What the disk can refuse, with the exit code. */
+export const DISK_PROBLEMS = {
+  'no-such-file': [
+    66,
+    'No such file',
+    'There is nothing under this name.',
+    'Check the name, or run `bathbook setup`.',
+  ],
+  'is-a-folder': [66, 'A folder', 'The name is a folder.', 'Name the file inside it.'],
+  'cannot-read': [
+    74,
+    'Cannot read',
+    'The system does not let the file be read.',
+    'Ask for permission, check the disk.',
+  ],
+  'cannot-write': [74, 'Cannot write', 'The system does not let the file be changed.', 'Ask for permission.'],
+  'write-failed': [
+    74,
+    'Write failed',
+    'The disk is full or failed in the middle; the ledger was cut back to what it was.',
+    'Make room, check the disk, try again.',
+  ],
+  'cannot-create': [73, 'Cannot create', 'The file cannot be made there.', 'Name another folder.'],
+  'already-exists': [
+    73,
+    'Exists already',
+    'A new ledger never takes the place of a file.',
+    'Name another file.',
+  ],
+  'folder-read-only': [
+    73,
+    'Folder is read-only',
+    'The lock is a file beside the ledger and cannot be made.',
+    'Move the ledger or ask for permission.',
+  ],
+  locked: [
+    75,
+    'Locked',
+    'Another program is writing to the ledger. The lock of a program that died on this machine is broken by itself, that of another machine never.',
+    'Try again; delete the lock only when its owner is no longer running.',
+  ],
+  'changed-meanwhile': [
+    75,
+    'Changed meanwhile',
+    'The file was saved by another program between reading and writing.',
+    'Try again.',
+  ],
+  'not-read-back': [
+    70,
+    'Line not read back',
+    'The line about to be written would not be read as the same event.',
+    'Report it; nothing was written.',
+  ],
+  'tail-moved': [
+    0,
+    'Tail moved aside',
+    'An incomplete last line was moved to a file of its own before writing.',
+    'Log that event again if it is missing.',
+  ],
+  'nothing-to-undo': [65, 'Nothing to undo', 'The ledger has no events.', 'Log one first.'],
+  'not-last-line': [
+    65,
+    'Not the last line',
+    'Only the very last line can be cut off, and only when nothing refers to it.',
+    'Void the event.',
+  ],
+} satisfies Record<string, readonly [number, ...ProblemRow]>;

@@ -1,0 +1,36 @@
+import { FILE_PROBLEMS, type ProblemRow } from './problems-file.ts';
+import { CORRECTION_PROBLEMS, DISK_PROBLEMS, STRICT_PROBLEMS } from './problems-other.ts';
+
+/** What can be wrong with a ledger, told once: the page of errors and the exit codes come from here. */
+export interface ProblemKind {
+  title: string;
+  /** What it means and why the program minds. */
+  meaning: string;
+  /** What to do about it. */
+  remedy: string;
+  /** The exit code of a command that meets it; 0 for a note. */
+  exit: number;
+  /** Where it is found: reading the file, settling corrections, `check --strict`, or the disk. */
+  found: 'file' | 'corrections' | 'strict' | 'disk';
+}
+
+/** Every code a `Problem` of the ledger can have. */
+export const PROBLEMS: Readonly<Record<string, ProblemKind>> = Object.fromEntries([
+  ...rows(FILE_PROBLEMS, 'file'),
+  ...rows(CORRECTION_PROBLEMS, 'corrections'),
+  ...rows(STRICT_PROBLEMS, 'strict'),
+  ...Object.entries(DISK_PROBLEMS).map(([code, [exit, ...row]]) => [code, kind(row, exit, 'disk')] as const),
+]);
+
+function rows(table: Record<string, ProblemRow>, found: ProblemKind['found']): [string, ProblemKind][] {
+  return Object.entries(table).map(([code, row]) => [code, kind(row, code === 'torn-tail' ? 0 : 65, found)]);
+}
+
+function kind([title, meaning, remedy]: ProblemRow, exit: number, found: ProblemKind['found']): ProblemKind {
+  return { title, meaning, remedy, exit, found };
+}
+
+/** The exit code of a command that stops for a problem with this code; 65 for the codes of other rooms. */
+export function exitOf(code: string): number {
+  return PROBLEMS[code]?.exit ?? 65;
+}

@@ -1,0 +1,138 @@
+import type { Entry, Written } from './event.ts';
+import type { Header } from './header.ts';
+import { washBaths } from './names.ts';
+import type { Problem } from './problem.ts';
+import type { Settled } from './settle.ts';
+
+/** Total soak beyond which bench practice sees harm to the parts (common practice, no source). */
+const LONGEST_SOAK_MIN = 15;
+
+/** Corrections may come a little ahead of the clock when two machines disagree about the time. */
+const CLOCK_TOLERANCE_MS = 5 * 60_000;
+
+/**
+ * What a careful shop asks of its ledger beyond what the program needs: order, initials, lots, cases, containers.
+ * Only events that count are looked at, except where the order of the file matters.
+ */
+export function strictProblems(
+  header: Header,
+  events: readonly Written[],
+  settled: Settled,
+  clockMs: number,
+): Problem[] {
+  const found = [
+    ...outOfOrder(events),
+    ...events.flatMap((written) => loggedInFuture(written, clockMs)),
+    ...events.flatMap(noInitials),
+    ...settled.entries.flatMap((entry) => entryProblems(entry, header)),
+    ...unusedNames(header, settled.entries),
+  ];
+  return found.sort((a, b) => (a.line ?? 0) - (b.line ?? 0));
+}
+
+function entryProblems(entry: Entry, header: Header): Problem[] {
+  return [longSoak(entry, header), noLot(entry), noContainer(entry), noCases(entry, header)].filter(
+    (one) => one !== null,
+  );
+}
+
+function problem(line: number, code: string, message: string, help: string): Problem {
+  return { code, message, help, line, severity: 'error' };
+}
+
+function outOfOrder(events: readonly Written[]): Problem[] {
+  let latest = Number.NEGATIVE_INFINITY;
+  return events.flatMap(({ event, atMs, line }) => {
+    const isBackDated = atMs < latest && event.logged === undefined;
+    latest = Math.max(latest, atMs);
+    const message = `The ${event.what} "${event.id}" happened before an event above it and does not say when it was logged`;
+    const help = 'Add logged: with the time it was typed';
+    return isBackDated ? [problem(line, 'out-of-order', message, help)] : [];
+  });
+}
+
+function loggedInFuture({ event, line }: Written, clockMs: number): Problem[] {
+  const ahead = event.logged !== undefined && Date.parse(event.logged) > clockMs + CLOCK_TOLERANCE_MS;
+  const message = `The ${event.what} "${event.id}" was logged at ${event.logged}, which is still to come`;
+  return ahead ? [problem(line, 'logged-in-future', message, 'Correct the time under "logged"')] : [];
+}
+
+function noInitials({ event, line }: Written): Problem[] {
+  const message = `The ${event.what} "${event.id}" does not say who logged it`;
+  return event.by === undefined ? [problem(line, 'no-initials', message, 'Add initials, like by: "NB"')] : [];
+}
+
+function longSoak({ event, line }: Entry, header: Header): Problem | null {
+  if (event.what !== 'wash') {
+    return null;
+  }
+  const count = (event.baths ?? washBaths(header)).length;
+  const minutes =
+    event.minutes ?? header.shop.defaults?.minutes?.slice(0, count) ?? Array.from({ length: count }, () => 5);
+  const total = minutes.reduce((sum, one) => sum + one, 0);
+  if (total <= LONGEST_SOAK_MIN) {
+    return null;
+  }
+  const message = `The wash "${event.id}" soaked ${total} minutes in all, more than ${LONGEST_SOAK_MIN}`;
+  return problem(
+    line,
+    'long-soak',
+    message,
+    'Check the minutes; if they are right, look at the parts for cracks and softness',
+  );
+}
+
+function noLot({ event, line }: Entry): Problem | null {
+  if (event.what !== 'stock' || event.received_ml === undefined || event.lot !== undefined) {
+    return null;
+  }
+  return problem(
+    line,
+    'no-lot',
+    `The delivery "${event.id}" of ${event.solvent} has no lot number`,
+    'Add the lot from the label, like lot: "0811"',
+  );
+}
+
+function noContainer({ event, line }: Entry): Problem | null {
+  const isEmptying = event.what === 'drain' || event.what === 'rotate' || event.what === 'refill';
+  if (!isEmptying || event.into !== undefined) {
+    return null;
+  }
+  const message = `The ${event.what} "${event.id}" does not say which waste container took the liquid`;
+  return problem(line, 'no-container', message, 'Add the container, like into: "drum 1"');
+}
+
+function noCases({ event, line }: Entry, header: Header): Problem | null {
+  if (event.what !== 'wash' || header.shop.parts_use !== 'body-contact' || event.cases !== undefined) {
+    return null;
+  }
+  const message = `The wash "${event.id}" names no case, in a shop that makes parts for body contact`;
+  return problem(line, 'no-cases', message, 'Add the case numbers, like cases: ["26-0117"]');
+}
+
+function unusedNames(header: Header, entries: readonly Entry[]): Problem[] {
+  const used = new Set<string>([header.shop.defaults?.resin ?? '']);
+  for (const { event } of entries) {
+    for (const name of [
+      ...('solvent' in event ? [event.solvent] : []),
+      ...(event.what === 'wash' ? [event.resin] : []),
+    ]) {
+      used.add(name ?? '');
+    }
+    for (const part of 'parts' in event ? Object.keys(event.parts ?? {}) : []) {
+      used.add(part);
+    }
+  }
+  const kinds = { solvent: header.solvents, resin: header.resins, part: header.parts };
+  return Object.entries(kinds).flatMap(([kind, names]) =>
+    Object.keys(names ?? {})
+      .filter((name) => !used.has(name))
+      .map((name) => ({
+        code: 'unused-name',
+        message: `The ${kind} "${name}" is defined in the head and no event uses it`,
+        help: `Take "${name}" out of the head, or check how the events spell it`,
+        severity: 'error' as const,
+      })),
+  );
+}

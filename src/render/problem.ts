@@ -1,0 +1,40 @@
+import type { Problem } from '../ledger/problem.ts';
+
+/** Longer lines are cut around the culprit. */
+const WIDEST = 100;
+
+/**
+ * A problem as plain text: place and sentence, the line of the file with marks under the culprit, what to do.
+ * Text from the file is shown with control characters replaced, so that a ledger cannot steer a terminal.
+ */
+export function renderProblem(problem: Problem, fileName: string): string {
+  const { line, column, message, help, severity } = problem;
+  const place = [fileName, line, line === undefined ? undefined : column].filter(
+    (part) => part !== undefined && part !== '',
+  );
+  const where = place.length === 0 ? '' : `${place.join(':')}: `;
+  const sentence = `${where}${severity === 'warning' ? 'note: ' : ''}${message}`;
+  const lines = [sentence, ...excerptLines(problem), ...(help === undefined ? [] : [`  help: ${help}`])];
+  return lines.map(printable).join('\n');
+}
+
+function excerptLines({ excerpt, column = 1, length = 1 }: Problem): string[] {
+  if (excerpt === undefined || excerpt.trim() === '') {
+    return [];
+  }
+  const mark = column - 1;
+  const from = excerpt.length <= WIDEST || mark + length < WIDEST - 10 ? 0 : Math.max(0, mark - 40);
+  const shown = excerpt.slice(from, from + WIDEST);
+  const before = from > 0 ? '…' : '';
+  const after = from + WIDEST < excerpt.length ? '…' : '';
+  const marks = Math.max(1, Math.min(length, shown.length - (mark - from)));
+  return [
+    `    ${before}${shown}${after}`,
+    `    ${' '.repeat(before.length + mark - from)}${'^'.repeat(marks)}`,
+  ];
+}
+
+/** Control characters, and the marks that turn the direction of writing, as a replacement sign. */
+function printable(text: string): string {
+  return text.replaceAll('\t', ' ').replaceAll(/[\p{Cc}\u200e\u200f\u202a-\u202e\u2066-\u2069]/gu, '\ufffd');
+}
