@@ -1,0 +1,158 @@
+/** What a command is given: the streams, the clock, the ledger. The only way commands reach the world. */
+import { readFileSync } from 'node:fs';
+import type { Shop } from '../bath/shop.ts';
+import type { Problem } from '../ledger/problem.ts';
+import type { LedgerFile } from '../ledger/read.ts';
+import type { Settled } from '../ledger/settle.ts';
+import { document } from '../render/json.ts';
+import { type Paint, painter } from '../render/paint.ts';
+import { rfc3339, useZone } from './clock.ts';
+import type { Options } from './definition.ts';
+import { EXIT, Fault } from './fault.ts';
+import { type Found, findLedger } from './find-ledger.ts';
+import { readWhen } from './when.ts';
+
+export const VERSION = process.env.BATHBOOK_VERSION ?? '0.0.0';
+
+/** A ledger that could be read, settled at the clock. */
+export interface Opened {
+  path: string;
+  file: LedgerFile;
+  shop: Shop;
+  settled: Settled;
+  clockMs: number;
+}
+
+export class Context {
+  readonly json: boolean;
+  readonly quiet: boolean;
+  /** True when stdout is a terminal, so that tables and questions make sense. */
+  readonly onTerminal = process.stdout.isTTY === true;
+  readonly paint: Paint;
+  private readonly options: Options;
+  private zoned = false;
+
+  constructor(options: Options) {
+    this.options = options;
+    this.json = options.json === true;
+    this.quiet = options.quiet === true;
+    this.paint = painter({ choice: options.color as string | undefined, env: process.env, stream: process.stdout });
+  }
+
+  /** Columns to write in, 60 to 200. */
+  get width(): number {
+    return Math.min(200, Math.max(60, (process.stdout.columns ?? Number(process.env.COLUMNS)) || 80));
+  }
+
+  /** The answer: one line or more, to stdout. */
+  print(text: string): void {
+    process.stdout.write(text.endsWith('\n') || text === '' ? text : `${text}\n`);
+  }
+
+  /** Everything that is not the answer, to stderr; `--quiet` keeps notes to itself, never problems. */
+  note(text: string): void {
+    if (!this.quiet) process.stderr.write(`${text}\n`);
+  }
+
+  /** Problems, to stderr. */
+  async tell(problems: readonly Problem[], file?: string): Promise<void> {
+    const { renderProblem } = await import('../render/problem.ts');
+    for (const problem of problems) process.stderr.write(`${renderProblem(problem, file ?? '')}\n`);
+  }
+
+  /** One JSON document, to stdout. */
+  printJson(name: string, clockMs: number, data: unknown): void {
+    this.print(document({ name, version: VERSION, asOf: rfc3339(clockMs), data }));
+  }
+
+  ledger(): Found {
+    return findLedger({
+      named: this.options.ledger as string | undefined,
+      env: process.env,
+      folder: process.cwd(),
+    });
+  }
+
+  /** Sets the zone of the shop; after it, local times are the shop's. */
+  useShop(shop: Shop): void {
+    if (!this.zoned) useZone(shop.zone);
+    this.zoned = true;
+  }
+
+  /** The clock: `--as-of`, else now. Read after {@link useShop}, since words are in the shop's zone. */
+  async clockMs(): Promise<number> {
+    const asOf = this.options.asOf as string | undefined;
+    return asOf === undefined ? Date.now() : readWhen(asOf, Date.now());
+  }
+
+  /** Whether a question can be put: a terminal at both ends, and no `--no-input`. */
+  get canAsk(): boolean {
+    return this.onTerminal && process.stdin.isTTY === true && this.options.input !== false;
+  }
+
+  /** Asks on the terminal; the answer without blanks around it, or `preset` when it is empty. */
+  async ask(question: string, preset = ''): Promise<string> {
+    const { createInterface } = await import('node:readline/promises');
+    const lines = createInterface({ input: process.stdin, output: process.stdout });
+    try {
+      return (await lines.question(question)).trim() || preset;
+    } finally {
+      lines.close();
+    }
+  }
+
+  /**
+   * Reads the ledger and settles it at the clock.
+   *
+   * @throws Fault when there is none, or it holds errors; warnings are told and do not stop
+   */
+  async open(): Promise<Opened> {
+    const { path } = this.ledger();
+    const [{ readLedger }, { openShop }, { settle }, { catalogue }] = await Promise.all([
+      import('../ledger/read.ts'),
+      import('../bath/shop.ts'),
+      import('../ledger/settle.ts'),
+      import('../substance/catalogue.ts'),
+    ]);
+    const file = await readLedger(this.bytes(path), catalogue);
+    await this.refuseErrors(path, file.problems, file.moreProblems);
+    const shop = openShop(file.header!);
+    this.useShop(shop);
+    const clockMs = await this.clockMs();
+    const settled = settle(file.events, clockMs, file.header);
+    await this.refuseErrors(path, settled.problems, 0);
+    return { path, file, shop, settled, clockMs };
+  }
+
+  private async refuseErrors(path: string, problems: readonly Problem[], more: number): Promise<void> {
+    const errors = problems.filter(({ severity }) => severity === 'error');
+    if (errors.length > 0) throw new Fault(problems, EXIT.data, path, more);
+    await this.tell(problems, path);
+  }
+
+  private bytes(path: string): Uint8Array {
+    try {
+      return readFileSync(path);
+    } catch (error) {
+      throw unreadable(path, error as NodeJS.ErrnoException);
+    }
+  }
+}
+
+function unreadable(path: string, error: NodeJS.ErrnoException): Fault {
+  const [exit, message, help] = ((): [number, string, string] => {
+    switch (error.code) {
+      case 'ENOENT':
+      case 'ENOTDIR':
+        return [EXIT.noFile, `Cannot find a ledger, there is no file "${path}"`, 'make one: bathbook setup; or name one: --ledger FILE'];
+      case 'EISDIR':
+        return [EXIT.noFile, `Cannot read "${path}", it is a folder`, 'name the file in it: --ledger FILE'];
+      case 'EACCES':
+      case 'EPERM':
+        return [EXIT.io, `Cannot read "${path}", permission denied`, 'ask its owner for the right to read it'];
+      default:
+        return [EXIT.io, `Cannot read "${path}": ${error.message}`, 'look at the disk, then try again'];
+    }
+  })();
+  return new Fault([{ code: 'unreadable', message, help, severity: 'error' }], exit);
+}

@@ -1,0 +1,27 @@
+/** Notes that several commands give about a ledger as a whole. */
+import { refusalProblem } from '../bath/refusal.ts';
+import { withExcerpt } from '../ledger/excerpt.ts';
+import type { Settled } from '../ledger/settle.ts';
+import type { Status } from '../outlook/status.ts';
+import { count } from '../render/format.ts';
+import type { Context, Opened } from './context.ts';
+
+/** Events that cannot have happened as written, with their place; the estimate leaves them out. */
+export async function tellRefused(context: Context, opened: Opened, status: Status): Promise<void> {
+  const { refused } = status.replayed;
+  if (refused.length === 0) return;
+  const problems = refused.map((one) => withExcerpt(opened.file.text, refusalProblem(one, opened.shop)));
+  await context.tell(problems.slice(0, 20), opened.path);
+  context.note(`The estimate leaves out ${count(refused.length, 'event')} that cannot have happened as written`);
+}
+
+/** What a person could think counts, and does not: events after the clock, and readings. */
+export function tellUncounted(context: Context, settled: Settled): void {
+  if (settled.later > 0) {
+    context.note(`${count(settled.later, 'event lies', 'events lie')} after this time and ${settled.later === 1 ? 'does' : 'do'} not count yet`);
+  }
+  const readings = settled.entries.filter(({ event }) => event.what === 'reading' || event.what === 'weighed').length;
+  if (readings > 0) {
+    context.note(`${count(readings, 'reading is', 'readings are')} kept on record and ${readings === 1 ? 'does' : 'do'} not change the estimate yet`);
+  }
+}

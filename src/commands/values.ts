@@ -1,0 +1,66 @@
+/** Values of options and arguments, read or refused. */
+import type { Shop } from '../bath/shop.ts';
+import { near } from '../ledger/near.ts';
+import { type Kind, parseQuantity } from '../substance/units.ts';
+import type { Options } from './definition.ts';
+import { type Fault, usage } from './fault.ts';
+
+/** A quantity in its base unit. @throws Fault, usage */
+export function quantity(text: string, kind: Kind, name: string): number {
+  const parsed = parseQuantity(text, kind);
+  if ('value' in parsed) return parsed.value;
+  throw usage(`${parsed.message} (${name})`, parsed.help);
+}
+
+/** The quantity of an option, as the one key of an event; nothing when it was not given. */
+export function quantityOption<K extends string>(
+  options: Options,
+  option: string,
+  kind: Kind,
+  key: K,
+): { [key in K]?: number } {
+  const text = options[option];
+  if (typeof text !== 'string') return {};
+  return { [key]: round(quantity(text, kind, flag(option))) } as { [key in K]?: number };
+}
+
+/** Four decimals: finer than any bench measures, and free of noise from unit factors. */
+export function round(value: number): number {
+  return Number(value.toFixed(4));
+}
+
+/** A list like `5,5` or `5 5`; each item in its base unit. */
+export function quantityList(text: string, kind: Kind, name: string): number[] {
+  return text
+    .split(/[\s;]+|,(?=\s*\d)/)
+    .filter(Boolean)
+    .map((item) => round(quantity(item, kind, name)));
+}
+
+/** `--drained` for `drained`, `--dry-run` for `dryRun`. */
+export function flag(option: string): string {
+  return `--${option.replaceAll(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)}`;
+}
+
+type Named = 'bath' | 'solvent' | 'resin' | 'part';
+
+/** A name that the shop knows. @throws Fault, usage, with the nearest names */
+export function known(name: string, what: Named, among: ReadonlyMap<string, unknown>): string {
+  if (among.has(name)) return name;
+  throw unknownName(name, what, among);
+}
+
+export function unknownName(name: string, what: Named, among: ReadonlyMap<string, unknown>, retry?: string): Fault {
+  const meant = near(name, among.keys());
+  const names = `${what === 'bath' ? 'the baths are' : `known ${what}s are`} ${[...among.keys()].join(', ')}`;
+  const add = what === 'bath' ? '' : `; a new one goes under "${what}s:" in the head of the ledger`;
+  const again = retry ? ` Type: ${retry}` : '';
+  return usage(
+    `Cannot find a ${what} named "${name}"`,
+    meant ? `did you mean "${meant}"?${again}` : `${names}${add}`,
+  );
+}
+
+export function solventOption(options: Options, shop: Shop): { solvent?: string } {
+  return typeof options.solvent === 'string' ? { solvent: known(options.solvent, 'solvent', shop.solvents) } : {};
+}

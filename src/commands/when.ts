@@ -1,0 +1,65 @@
+/**
+ * Times as people type them, in the shop's zone: RFC 3339, "2026-11-20 17:30", "17:30", or words.
+ */
+import { parseTime } from '../ledger/time.ts';
+import { usage } from './fault.ts';
+
+const DATE_AND_TIME = /^(\d{4})-(\d{2})-(\d{2})(?:[T ](\d{1,2}):(\d{2})(?::(\d{2}))?)?$/;
+const WEEK_MS = 7 * 86_400_000;
+const TIME = /^(\d{1,2}):(\d{2})$/;
+
+/**
+ * Reads a time against a clock. A time of day alone is today's, unless that lies ahead: then it is refused by those
+ * who want the past.
+ *
+ * @throws Fault, usage, when any part of the text is not understood
+ */
+export async function readWhen(text: string, nowMs: number): Promise<number> {
+  const typed = text.trim();
+  const exact = parseTime(typed);
+  if (!Number.isNaN(exact)) return exact;
+  const local = localTime(typed, nowMs);
+  if (local !== undefined) return local;
+  const words = await inWords(typed, nowMs);
+  if (words !== undefined) return words;
+  throw usage(
+    `Cannot read "${text}" as a time`,
+    'write 17:30, "yesterday 17:30", "2 hours ago", 2026-11-20 or 2026-11-20T17:30:00-04:00',
+  );
+}
+
+function localTime(text: string, nowMs: number): number | undefined {
+  const clock = TIME.exec(text);
+  if (clock) {
+    const now = new Date(nowMs);
+    return valid(now.getFullYear(), now.getMonth(), now.getDate(), Number(clock[1]), Number(clock[2]), 0);
+  }
+  const full = DATE_AND_TIME.exec(text);
+  if (!full) return undefined;
+  const [year, month, date, hour, minute, second] = full.slice(1).map((part) => Number(part ?? 0));
+  return valid(year!, month! - 1, date!, hour!, minute!, second!);
+}
+
+/** Local fields to an instant; undefined when there is no such day or hour, as when clocks go forward. */
+function valid(
+  year: number,
+  month: number,
+  date: number,
+  hour: number,
+  minute: number,
+  second: number,
+): number | undefined {
+  const at = new Date(year, month, date, hour, minute, second);
+  const same = at.getMonth() === month && at.getDate() === date && at.getHours() === hour;
+  return same && minute < 60 && second < 60 ? at.getTime() : undefined;
+}
+
+/** Words through chrono; nothing may be left over, so that half a sentence is never taken for a time. */
+async function inWords(text: string, nowMs: number): Promise<number | undefined> {
+  const { parse } = await import('chrono-node/en');
+  const [found, ...more] = parse(text, new Date(nowMs));
+  if (!found || more.length > 0 || found.text.trim().length < text.length) return undefined;
+  const ms = found.start.date().getTime();
+  const weekdayAhead = ms > nowMs && found.start.isCertain('weekday') && !found.start.isCertain('day');
+  return weekdayAhead ? ms - WEEK_MS : ms;
+}

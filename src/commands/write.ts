@@ -1,0 +1,166 @@
+/**
+ * How every command that changes the ledger goes about it: read under the lock, build the event, replay with it,
+ * refuse what cannot have happened, append, and hand back what there is to tell.
+ */
+import type { Step } from '../bath/replay.ts';
+import { refusalProblem } from '../bath/refusal.ts';
+import { openShop, type Shop } from '../bath/shop.ts';
+import { type Bath, copyBath } from '../bath/state.ts';
+import { type AppendOptions, append, type Decision } from '../ledger/append.ts';
+import type { LedgerEvent, Written } from '../ledger/event.ts';
+import { newId } from '../ledger/id.ts';
+import { writeLine } from '../ledger/line.ts';
+import type { Problem } from '../ledger/problem.ts';
+import type { LedgerFile } from '../ledger/read.ts';
+import { settle } from '../ledger/settle.ts';
+import { type Status, statusOf } from '../outlook/status.ts';
+import { catalogue } from '../substance/catalogue.ts';
+import { rfc3339 } from './clock.ts';
+import type { Context } from './context.ts';
+import type { Options } from './definition.ts';
+import { EXIT, Fault, usage } from './fault.ts';
+import { readWhen } from './when.ts';
+
+/** What a command needs to build its event. */
+export interface Bench {
+  file: LedgerFile;
+  shop: Shop;
+  clockMs: number;
+  atMs: number;
+}
+
+/** An event without what every event has; those are added here. */
+export type Body = Record<string, unknown> & { what: LedgerEvent['what'] };
+
+/** The step that the new event made in the replay, kept. */
+export interface KeptStep extends Step {
+  after: Bath[];
+}
+
+export interface Logged {
+  event: LedgerEvent;
+  line: string;
+  path: string;
+  shop: Shop;
+  /** With the event. */
+  status: Status;
+  /** Without it, at the same clock; only where asked for. */
+  before?: Status;
+  step?: KeptStep;
+  dryRun: boolean;
+  /** The event lies before others that are in the ledger already. */
+  backDated: boolean;
+}
+
+/** A clock may run a little fast, but an event cannot be planned. */
+const CLOCK_LEEWAY_MS = 5 * 60_000;
+
+export async function writeEvent(
+  context: Context,
+  options: Options,
+  build: (bench: Bench) => Body | Promise<Body>,
+  wants: { before?: boolean } = {},
+): Promise<Logged> {
+  const { path } = context.ledger();
+  let built: { event: LedgerEvent; logged: Omit<Logged, 'line' | 'path'> } | undefined;
+  let unlogged: LedgerEvent | undefined;
+  const decide = async (file: LedgerFile): Promise<Decision> => {
+    const bench = await benchOf(context, options, file);
+    const event = eventOf(await build(bench), bench, options);
+    unlogged = event;
+    const outcome = tryOut(event, bench, wants.before === true);
+    if ('refused' in outcome) return outcome;
+    built = { event, logged: { ...outcome, event, shop: bench.shop, dryRun: options.dryRun === true } };
+    return { events: [event] };
+  };
+  const settings: AppendOptions = { catalogue, command: 'bathbook', dryRun: options.dryRun === true };
+  const done = await append(path, decide, settings);
+  await context.tell(done.notes, path);
+  if (done.problems.length > 0 || !built) throw await notLogged(context, path, done.problems, unlogged);
+  return { ...built.logged, line: done.lines[0]!.trimStart(), path };
+}
+
+async function benchOf(context: Context, options: Options, file: LedgerFile): Promise<Bench> {
+  const shop = openShop(file.header!);
+  context.useShop(shop);
+  const clockMs = await context.clockMs();
+  const at = options.at as string | undefined;
+  const atMs = at === undefined ? clockMs : await readWhen(at, clockMs);
+  if (atMs > clockMs + CLOCK_LEEWAY_MS) {
+    throw usage(
+      `Cannot log at ${rfc3339(atMs)}, that is after now (${rfc3339(clockMs)})`,
+      at && /^\d/.test(at) ? `for the day before: --at "yesterday ${at}"` : 'give a time that has been',
+    );
+  }
+  return { file, shop, clockMs: Math.max(clockMs, atMs), atMs: Math.floor(atMs / 1000) * 1000 };
+}
+
+function eventOf(body: Body, bench: Bench, options: Options): LedgerEvent {
+  const ids = new Set(bench.file.events.map(({ event }) => event.id));
+  const by = (options.by as string | undefined) ?? process.env.BATHBOOK_BY;
+  const typedLater = options.at !== undefined && bench.clockMs - bench.atMs > 60_000;
+  return {
+    id: newId((id) => ids.has(id), Math.random),
+    at: rfc3339(bench.atMs),
+    ...body,
+    ...(typedLater ? { logged: rfc3339(bench.clockMs) } : {}),
+    ...(by ? { by } : {}),
+    ...(options.note === undefined ? {} : { note: options.note }),
+  } as LedgerEvent;
+}
+
+type Tried = Pick<Logged, 'status' | 'before' | 'step' | 'backDated'>;
+
+/** Replays with the event; refused when it cannot be, or when it makes another impossible. */
+function tryOut(event: LedgerEvent, bench: Bench, wantsBefore: boolean): Tried | { refused: Problem[] } {
+  const { file, shop, clockMs } = bench;
+  const place = file.events.length;
+  const added: Written = { event, atMs: bench.atMs, line: 0, place };
+  const settled = settle([...file.events, added], clockMs, file.header);
+  const errors = settled.problems.filter(({ severity }) => severity === 'error');
+  if (errors.length > 0) return { refused: errors.map(withoutPlace) };
+  let step: KeptStep | undefined;
+  const status = statusOf(shop, settled.entries, clockMs, (made) => {
+    if (made.entry.event.id === event.id) step = { ...made, after: made.baths.map(copyBath) };
+  });
+  const refused = status.replayed.refused;
+  const mine = refused.filter(({ entry }) => entry.event.id === event.id);
+  if (mine.length > 0) return { refused: mine.map((one) => withoutPlace(refusalProblem(one, shop))) };
+  const before = wantsBefore || refused.length > 0 ? statusBefore(bench) : undefined;
+  if (before && refused.length > before.replayed.refused.length) {
+    return { refused: newlyRefused(status, before).map((one) => refusalProblem(one, shop)) };
+  }
+  return {
+    status,
+    ...(before && wantsBefore ? { before } : {}),
+    ...(step ? { step } : {}),
+    backDated: settled.entries.some((entry) => entry.atMs > bench.atMs),
+  };
+}
+
+function statusBefore({ file, shop, clockMs }: Bench): Status {
+  return statusOf(shop, settle(file.events, clockMs, file.header).entries, clockMs);
+}
+
+function newlyRefused(status: Status, before: Status): Status['replayed']['refused'] {
+  const old = new Set(before.replayed.refused.map(({ entry }) => entry.event.id));
+  return status.replayed.refused.filter(({ entry }) => !old.has(entry.event.id));
+}
+
+/** A problem of an event that is not in the file yet. */
+function withoutPlace({ code, message, help, severity }: Problem): Problem {
+  return { code, message: message.replace(/^Event "[^"]+" \((\S+)\)/, 'This $1'), ...(help ? { help } : {}), severity };
+}
+
+/** Nothing that was typed is lost: the line that was not written is shown. */
+async function notLogged(
+  context: Context,
+  path: string,
+  problems: readonly Problem[],
+  event: LedgerEvent | undefined,
+): Promise<Fault> {
+  const { exitOf } = await import('../ledger/problems.ts');
+  const fault = new Fault(problems, Math.max(EXIT.data, ...problems.map(({ code }) => exitOf(code))), path);
+  if (event) context.note(`Not logged: ${writeLine(event).trim()}`);
+  return fault;
+}

@@ -1,0 +1,18 @@
+/** The envelope of every JSON document. */
+
+/** Version of the equations; a change of any number it gives raises it. */
+export const MODEL_VERSION = 'bathbook-model/1';
+
+export function document(given: { name: string; version: string; asOf: string; data: unknown }): string {
+  return JSON.stringify(
+    {
+      schema: `bathbook/${given.name}/1`,
+      generated_by: `bathbook ${given.version}`,
+      model: MODEL_VERSION,
+      as_of: given.asOf,
+      data: given.data,
+    },
+    null,
+    2,
+  );
+}
