@@ -20,4 +20,5 @@ function leaveQuietly(error: NodeJS.ErrnoException): void {
   if (error.code !== 'EPIPE') throw error;
   process.exit(process.exitCode ?? 0);
 }
+
 export {};

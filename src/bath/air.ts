@@ -140,7 +140,13 @@ function ratesOf(tub: Tub, factors: AirFactors, ipaG: number, waterG: number, re
   const ipaActivity = (gamma.ipa * ipaMol) / allMol;
   const waterActivity = (gamma.water * waterMol) / allMol;
   const ipa = openFlux({ vapour: room.ipa, rim: ipaRim, surfaceM2, freeboardM, activity: ipaActivity });
-  const water = openFlux({ vapour: room.water, rim: waterRim, surfaceM2, freeboardM, activity: waterActivity });
+  const water = openFlux({
+    vapour: room.water,
+    rim: waterRim,
+    surfaceM2,
+    freeboardM,
+    activity: waterActivity,
+  });
   return { ipa: -factors.evaporation * ipa * duty, water: -factors.moisture * water * duty };
 }
 
@@ -171,7 +177,9 @@ export function stand(bath: Bath, tub: Tub, resins: Resin[], hours: number, fact
   const equalStep = hours / Math.ceil(hours / LONGEST_STEP_H);
   let left = hours;
   while (left > 1e-9 * hours && !bath.dry) {
-    left -= oneStep(bath, Math.min(equalStep, left), (ipaG, waterG) => ratesOf(tub, factors, ipaG, waterG, resting));
+    left -= oneStep(bath, Math.min(equalStep, left), (ipaG, waterG) =>
+      ratesOf(tub, factors, ipaG, waterG, resting),
+    );
   }
   return { ipaG: before.ipaG - bath.ipaG, waterG: before.waterG - bath.waterG };
 }

@@ -1,8 +1,9 @@
 /**
  * The figures people read of a bath: volume, the three percents, water, density, refractive index.
  */
-import { mixedIndex, resinIndex, solventIndex } from '../substance/refraction.ts';
+
 import { mixtureDensity } from '../substance/mixture.ts';
+import { mixedIndex, resinIndex, solventIndex } from '../substance/refraction.ts';
 import type { Resin } from './shop.ts';
 import {
   type Bath,
@@ -38,7 +39,13 @@ export interface Figures {
 export function figuresOf(bath: Bath, resins: Resin[], roomC: number): Figures {
   const resinG = resinMass(bath);
   const volumeMl = bathVolume(bath, resins);
-  const masses = { volumeMl, massG: resinG + solventMass(bath), resinG, ipaG: bath.ipaG, waterG: bath.waterG };
+  const masses = {
+    volumeMl,
+    massG: resinG + solventMass(bath),
+    resinG,
+    ipaG: bath.ipaG,
+    waterG: bath.waterG,
+  };
   if (isEmpty(bath)) {
     const nothing = { resinWtPct: null, resinGPerL: null, resinVolPct: null, waterWtPct: null };
     return { ...masses, ...nothing, density20: null, densityRoom: null, indexRoom: null };

@@ -42,7 +42,12 @@ export const PRERINSE_SHARE: Record<Prerinse, number> = { none: 0, spray: 0.6, b
 export const MIDRINSE_SHARE: Record<Midrinse, number> = { none: 0, spray: 0.6, brush: 0.6 };
 
 /** Dissolution time τ by agitation [min], × or ÷ 2. Same basis. */
-export const DISSOLUTION_MIN: Record<Agitation, number> = { still: 6, hand: 3.5, stirred: 1.9, ultrasonic: 1.2 };
+export const DISSOLUTION_MIN: Record<Agitation, number> = {
+  still: 6,
+  hand: 3.5,
+  stirred: 1.9,
+  ultrasonic: 1.2,
+};
 
 /** Texture, supports and raft on top of the geometric area, 1.05–1.4. Same basis. */
 export const TEXTURE = 1.2;

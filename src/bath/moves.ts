@@ -107,7 +107,8 @@ function refill(move: RefillEvent, atMs: number, on: Moving): MoveOutcome | Move
  * fresh solvent; clean filled fresh, to its mark unless `ml` says otherwise.
  */
 function rotate(move: RotateEvent, atMs: number, on: Moving): MoveOutcome | MoveRefusal {
-  if (!on.shop.tubPlace.has('dirty') || !on.shop.tubPlace.has('clean')) return { bath: 'clean', why: 'no-pair' };
+  if (!on.shop.tubPlace.has('dirty') || !on.shop.tubPlace.has('clean'))
+    return { bath: 'clean', why: 'no-pair' };
   const solvent = move.solvent ?? on.solvent;
   if (solvent === undefined) return { bath: 'clean', why: 'no-solvent' };
   const { bath: dirty, tub: dirtyTub } = tubOf('dirty', on);

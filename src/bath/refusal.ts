@@ -12,7 +12,11 @@ export function refusalProblem({ entry, refusal }: Refused, shop: Shop): Problem
   return { ...wording(refusal, bath, event), line: entry.line, severity: 'error' };
 }
 
-function wording(refusal: Refused['refusal'], bath: string, event: string): Pick<Problem, 'code' | 'message' | 'help'> {
+function wording(
+  refusal: Refused['refusal'],
+  bath: string,
+  event: string,
+): Pick<Problem, 'code' | 'message' | 'help'> {
   switch (refusal.why) {
     case 'empty':
       return {

@@ -91,7 +91,13 @@ export function replay(
     tally: emptyTally(),
     solvent: undefined,
   };
-  const result: Replay = { baths: moving.baths, tally: moving.tally, recent: [], solvent: undefined, refused: [] };
+  const result: Replay = {
+    baths: moving.baths,
+    tally: moving.tally,
+    recent: [],
+    solvent: undefined,
+    refused: [],
+  };
   let lastMs = Number.NaN;
   for (const entry of entries) {
     const { event } = entry;
@@ -113,7 +119,13 @@ function standAll(moving: Moving, factors: AllFactors, ms: number): void {
   if (!(ms > 0)) return;
   for (let place = 0; place < moving.baths.length; place += 1) {
     const bath = moving.baths[place]!;
-    const lost = stand(bath, moving.shop.tubs[place]!, moving.shop.resins, ms / MS_PER_HOUR, factors.air[place]!);
+    const lost = stand(
+      bath,
+      moving.shop.tubs[place]!,
+      moving.shop.resins,
+      ms / MS_PER_HOUR,
+      factors.air[place]!,
+    );
     moving.tally.air.ipa += lost.ipaG;
     moving.tally.air.water += lost.waterG;
   }
@@ -129,7 +141,8 @@ function happen(
 ): Step | undefined {
   const before = keep(moving);
   const step: Step = { entry, before: before.baths, baths: moving.baths };
-  const outcome = event.what === 'wash' ? wash(event, step, moving, factors) : carryOut(event, entry.atMs, moving);
+  const outcome =
+    event.what === 'wash' ? wash(event, step, moving, factors) : carryOut(event, entry.atMs, moving);
   if ('why' in outcome) {
     putBack(moving, before);
     result.refused.push({ entry, refusal: outcome });

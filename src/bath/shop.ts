@@ -115,7 +115,14 @@ export function openShop(header: Header): Shop {
   const resins = resinsOf(header, roomC);
   const names = Object.keys(header.baths);
   const tubs = names.map((name) =>
-    tubOf({ name, bath: header.baths[name]!, air, partsUse, last: names.at(-1) === name, limits: header.limits }),
+    tubOf({
+      name,
+      bath: header.baths[name]!,
+      air,
+      partsUse,
+      last: names.at(-1) === name,
+      limits: header.limits,
+    }),
   );
   return {
     name: shop.name ?? '',

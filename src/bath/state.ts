@@ -82,7 +82,11 @@ export function resinFraction(bath: Bath): number {
  * A property of the bath's resin: the arithmetic mean of `property` over its resins, weighted by mass.
  * The first resin's own where there is none to weigh.
  */
-export function resinMean(bath: Bath, resins: Resin[], property: 'density' | 'viscosity25' | 'index'): number {
+export function resinMean(
+  bath: Bath,
+  resins: Resin[],
+  property: 'density' | 'viscosity25' | 'index',
+): number {
   let grams = 0;
   let sum = 0;
   for (let place = 0; place < resins.length; place += 1) {

@@ -49,7 +49,8 @@ export function imbalance(baths: readonly Bath[], tally: Tally): number {
   for (const what of ['resin', 'ipa', 'water'] as const) {
     const terms = [now[what], tally.parts[what], tally.tray[what], tally.waste[what], tally.air[what]];
     const scale = Math.max(tally.in[what], ...terms.map(Math.abs));
-    if (scale > 0) worst = Math.max(worst, Math.abs(tally.in[what] - terms.reduce((a, b) => a + b, 0)) / scale);
+    if (scale > 0)
+      worst = Math.max(worst, Math.abs(tally.in[what] - terms.reduce((a, b) => a + b, 0)) / scale);
   }
   return worst;
 }

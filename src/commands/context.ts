@@ -36,7 +36,11 @@ export class Context {
     this.options = options;
     this.json = options.json === true;
     this.quiet = options.quiet === true;
-    this.paint = painter({ choice: options.color as string | undefined, env: process.env, stream: process.stdout });
+    this.paint = painter({
+      choice: options.color as string | undefined,
+      env: process.env,
+      stream: process.stdout,
+    });
   }
 
   /** Columns to write in, 60 to 200. */
@@ -144,12 +148,20 @@ function unreadable(path: string, error: NodeJS.ErrnoException): Fault {
     switch (error.code) {
       case 'ENOENT':
       case 'ENOTDIR':
-        return [EXIT.noFile, `Cannot find a ledger, there is no file "${path}"`, 'make one: bathbook setup; or name one: --ledger FILE'];
+        return [
+          EXIT.noFile,
+          `Cannot find a ledger, there is no file "${path}"`,
+          'make one: bathbook setup; or name one: --ledger FILE',
+        ];
       case 'EISDIR':
         return [EXIT.noFile, `Cannot read "${path}", it is a folder`, 'name the file in it: --ledger FILE'];
       case 'EACCES':
       case 'EPERM':
-        return [EXIT.io, `Cannot read "${path}", permission denied`, 'ask its owner for the right to read it'];
+        return [
+          EXIT.io,
+          `Cannot read "${path}", permission denied`,
+          'ask its owner for the right to read it',
+        ];
       default:
         return [EXIT.io, `Cannot read "${path}": ${error.message}`, 'look at the disk, then try again'];
     }

@@ -41,7 +41,10 @@ export const GROUPS = ['each wash', 'the baths', 'corrections', 'records', 'benc
 export type Group = (typeof GROUPS)[number];
 
 export const GLOBAL_OPTIONS: readonly OptionDefinition[] = [
-  { flags: '--ledger FILE', about: 'the ledger (else BATHBOOK_LEDGER, else bathbook.yaml here or above, else your data folder)' },
+  {
+    flags: '--ledger FILE',
+    about: 'the ledger (else BATHBOOK_LEDGER, else bathbook.yaml here or above, else your data folder)',
+  },
   { flags: '--as-of TIME', about: 'work as if it were this time (default: now)' },
   { flags: '--json', about: 'print one JSON document' },
   { flags: '--quiet', about: 'print nothing but what was asked for: no notes, no echo' },
@@ -50,14 +53,20 @@ export const GLOBAL_OPTIONS: readonly OptionDefinition[] = [
 ];
 
 export const WRITE_OPTIONS: readonly OptionDefinition[] = [
-  { flags: '--at TIME', about: 'when it happened: "17:30", "yesterday 17:30", 2026-11-20T17:30:00-04:00 (default: now)' },
+  {
+    flags: '--at TIME',
+    about: 'when it happened: "17:30", "yesterday 17:30", 2026-11-20T17:30:00-04:00 (default: now)',
+  },
   { flags: '--by WHO', about: 'initials of who did it (default: BATHBOOK_BY)' },
   { flags: '--note TEXT', about: 'a note kept with the entry' },
   { flags: '--dry-run', about: 'show what would be logged and write nothing' },
 ];
 
 const INTO: OptionDefinition = { flags: '--into CONTAINER', about: 'the waste container it goes to' };
-const SOLVENT: OptionDefinition = { flags: '--solvent NAME', about: 'the solvent poured (default: the one last poured)' };
+const SOLVENT: OptionDefinition = {
+  flags: '--solvent NAME',
+  about: 'the solvent poured (default: the one last poured)',
+};
 const WHY: OptionDefinition = { flags: '--why TEXT', about: 'the reason, kept with the correction' };
 
 export const COMMANDS: readonly CommandDefinition[] = [
@@ -76,10 +85,18 @@ export const COMMANDS: readonly CommandDefinition[] = [
     options: [
       { flags: '--resin NAME', about: 'the resin of the prints' },
       { flags: '--drained TIME', about: 'how long they drained: 30, "1.5 h", overnight (minutes)' },
-      { flags: '--prerinse HOW', about: 'before the first bath', choices: ['none', 'spray', 'brush', 'spin'] },
+      {
+        flags: '--prerinse HOW',
+        about: 'before the first bath',
+        choices: ['none', 'spray', 'brush', 'spin'],
+      },
       { flags: '--midrinse HOW', about: 'between the baths', choices: ['none', 'spray', 'brush'] },
       { flags: '--minutes LIST', about: 'soak in each bath, like 5,5' },
-      { flags: '--agitation HOW', about: 'how the bath moved', choices: ['still', 'hand', 'stirred', 'ultrasonic'] },
+      {
+        flags: '--agitation HOW',
+        about: 'how the bath moved',
+        choices: ['still', 'hand', 'stirred', 'ultrasonic'],
+      },
       { flags: '--in BATHS', about: 'the baths, in order, like dirty,clean' },
       { flags: '--volume AMOUNT', about: 'volume of all parts (mL), instead of naming them' },
       { flags: '--area AMOUNT', about: 'surface of all parts (cm2), instead of naming them' },
@@ -116,7 +133,10 @@ export const COMMANDS: readonly CommandDefinition[] = [
       ['bathbook top-up clean to mark', 'up to the mark with the solvent last poured'],
       ['bathbook top-up dirty 250 mL --from clean', 'a quarter of a litre out of the clean bath'],
     ],
-    options: [SOLVENT, { flags: '--from WHERE', about: 'where it comes from (default: stock)', choices: ['stock', 'clean'] }],
+    options: [
+      SOLVENT,
+      { flags: '--from WHERE', about: 'where it comes from (default: stock)', choices: ['stock', 'clean'] },
+    ],
     notes: 'A top-up lowers the percentage of resin, not the grams.',
     load: () => import('./top-up.ts'),
   },
@@ -192,7 +212,8 @@ export const COMMANDS: readonly CommandDefinition[] = [
       ['bathbook undo k3f9x --why "entered twice"', 'an older one; the line stays, with a void after it'],
     ],
     options: [WHY],
-    notes: 'The very last line is cut off and kept in a file beside the ledger; any other entry is voided, its line stays.',
+    notes:
+      'The very last line is cut off and kept in a file beside the ledger; any other entry is voided, its line stays.',
     load: () => import('./undo.ts'),
   },
   {
@@ -206,7 +227,8 @@ export const COMMANDS: readonly CommandDefinition[] = [
       ['bathbook amend k3f9x parts="{model: 4, mask: 2}" at="yesterday 11:15" --why "mistyped"', 'several'],
     ],
     options: [WHY],
-    notes: 'Each change replaces the whole value of a key of the ledger line. The line itself stays as it was typed.',
+    notes:
+      'Each change replaces the whole value of a key of the ledger line. The line itself stays as it was typed.',
     load: () => import('./amend.ts'),
   },
   {
@@ -257,12 +279,19 @@ export const COMMANDS: readonly CommandDefinition[] = [
     options: [
       { flags: '--density VALUE', about: 'g/mL at the temperature' },
       { flags: '--sg VALUE', about: 'specific gravity on the scale of --ref' },
-      { flags: '--ref SCALE', about: 'reference of the SG scale (default: 20/20)', choices: ['20/20', '25/25', '60/60F'] },
+      {
+        flags: '--ref SCALE',
+        about: 'reference of the SG scale (default: 20/20)',
+        choices: ['20/20', '25/25', '60/60F'],
+      },
       { flags: '--index VALUE', about: 'refractive index n_D' },
       { flags: '--wt VALUE', about: 'strength in wt% IPA' },
       { flags: '--vol VALUE', about: 'strength in vol% IPA at 20 °C' },
       { flags: '--temp TEMPERATURE', about: '10 to 40 °C: 22, "72 F" (default: 20)' },
-      { flags: '--glass TEMPERATURE', about: 'a glass hydrometer made for this temperature: correct for the glass' },
+      {
+        flags: '--glass TEMPERATURE',
+        about: 'a glass hydrometer made for this temperature: correct for the glass',
+      },
     ],
     load: () => import('./tables.ts'),
   },
@@ -279,10 +308,17 @@ export const COMMANDS: readonly CommandDefinition[] = [
     options: [
       { flags: '--density VALUE', about: 'g/mL at the temperature' },
       { flags: '--sg VALUE', about: 'specific gravity on the scale of --ref' },
-      { flags: '--ref SCALE', about: 'reference of the SG scale (default: 20/20)', choices: ['20/20', '25/25', '60/60F'] },
+      {
+        flags: '--ref SCALE',
+        about: 'reference of the SG scale (default: 20/20)',
+        choices: ['20/20', '25/25', '60/60F'],
+      },
       { flags: '--index VALUE', about: 'refractive index n_D' },
       { flags: '--temp TEMPERATURE', about: '10 to 40 °C: 22, "72 F" (default: 20)' },
-      { flags: '--glass TEMPERATURE', about: 'a glass hydrometer made for this temperature: correct for the glass' },
+      {
+        flags: '--glass TEMPERATURE',
+        about: 'a glass hydrometer made for this temperature: correct for the glass',
+      },
       { flags: '--label STRENGTH', about: 'what the label says: 99, "91 vol%" (wt%)' },
     ],
     notes: 'For fresh solvent only: resin in the liquid reads like water.',
@@ -304,7 +340,11 @@ export const COMMANDS: readonly CommandDefinition[] = [
       { flags: '--currency CODE', about: 'like CAD' },
       { flags: '--room TEMPERATURE', about: 'room temperature, 10 to 40 °C (default: 22)' },
       { flags: '--humidity PERCENT', about: 'relative humidity (default: 50)' },
-      { flags: '--use WHAT', about: 'what the parts are for: sets the limits of the clean bath', choices: ['models', 'body-contact'] },
+      {
+        flags: '--use WHAT',
+        about: 'what the parts are for: sets the limits of the clean bath',
+        choices: ['models', 'body-contact'],
+      },
       { flags: '--mark AMOUNT', about: 'volume of each bath at its mark (mL; default: 4000)' },
       { flags: '--tub SIZE', about: 'length x width x freeboard above the mark, mm (default: 260x180x50)' },
       { flags: '--lid-open HOURS', about: 'hours a day the lids are off (default: 1)' },

@@ -11,7 +11,11 @@ export interface Found {
 export const FILE_NAME = 'bathbook.yaml';
 
 /** The ledger named, or found; the one in the user's data folder when there is none, whether it exists or not. */
-export function findLedger(given: { named: string | undefined; env: NodeJS.ProcessEnv; folder: string }): Found {
+export function findLedger(given: {
+  named: string | undefined;
+  env: NodeJS.ProcessEnv;
+  folder: string;
+}): Found {
   if (given.named !== undefined) return { path: resolve(given.folder, given.named), why: '--ledger' };
   const fromEnv = given.env.BATHBOOK_LEDGER;
   if (fromEnv) return { path: resolve(given.folder, fromEnv), why: 'BATHBOOK_LEDGER' };
@@ -22,7 +26,8 @@ function above(folder: string): Found | undefined {
   let here = folder;
   for (;;) {
     const path = join(here, FILE_NAME);
-    if (existsSync(path) && statSync(path).isFile()) return { path, why: here === folder ? 'here' : 'a folder above' };
+    if (existsSync(path) && statSync(path).isFile())
+      return { path, why: here === folder ? 'here' : 'a folder above' };
     const parent = dirname(here);
     if (parent === here) return undefined;
     here = parent;

@@ -65,14 +65,21 @@ function optionOf({ flags, about, repeat, choices }: OptionDefinition): Option {
   return option;
 }
 
-async function run(definition: CommandDefinition, args: readonly string[], options: Options): Promise<number> {
+async function run(
+  definition: CommandDefinition,
+  args: readonly string[],
+  options: Options,
+): Promise<number> {
   const command = await definition.load();
   return command.run([...args], options, new Context(options));
 }
 
 /** Commander's sentences in our form, with the way to the help. */
 function asError(text: string, command: Command): string {
-  const [first = '', ...more] = text.replace(/^error: /, '').trim().split('\n');
+  const [first = '', ...more] = text
+    .replace(/^error: /, '')
+    .trim()
+    .split('\n');
   const sentence = first.charAt(0).toUpperCase() + first.slice(1).replaceAll("'", '"').replace(/\.$/, '');
   const path = command.parent ? `bathbook ${command.name()}` : 'bathbook';
   const hints = more.map((line) => line.replace(/^\(|\)$/g, '')).filter(Boolean);
@@ -85,7 +92,8 @@ async function ended(error: unknown, args: readonly string[]): Promise<number> {
   }
   if (error instanceof Fault) {
     const { renderProblem } = await import('../render/problem.ts');
-    for (const problem of error.problems) process.stderr.write(`${renderProblem(problem, error.file ?? '')}\n`);
+    for (const problem of error.problems)
+      process.stderr.write(`${renderProblem(problem, error.file ?? '')}\n`);
     if (error.more > 0) process.stderr.write(`and ${error.more} more\n`);
     return error.exit;
   }

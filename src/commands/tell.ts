@@ -12,16 +12,24 @@ export async function tellRefused(context: Context, opened: Opened, status: Stat
   if (refused.length === 0) return;
   const problems = refused.map((one) => withExcerpt(opened.file.text, refusalProblem(one, opened.shop)));
   await context.tell(problems.slice(0, 20), opened.path);
-  context.note(`The estimate leaves out ${count(refused.length, 'event')} that cannot have happened as written`);
+  context.note(
+    `The estimate leaves out ${count(refused.length, 'event')} that cannot have happened as written`,
+  );
 }
 
 /** What a person could think counts, and does not: events after the clock, and readings. */
 export function tellUncounted(context: Context, settled: Settled): void {
   if (settled.later > 0) {
-    context.note(`${count(settled.later, 'event lies', 'events lie')} after this time and ${settled.later === 1 ? 'does' : 'do'} not count yet`);
+    context.note(
+      `${count(settled.later, 'event lies', 'events lie')} after this time and ${settled.later === 1 ? 'does' : 'do'} not count yet`,
+    );
   }
-  const readings = settled.entries.filter(({ event }) => event.what === 'reading' || event.what === 'weighed').length;
+  const readings = settled.entries.filter(
+    ({ event }) => event.what === 'reading' || event.what === 'weighed',
+  ).length;
   if (readings > 0) {
-    context.note(`${count(readings, 'reading is', 'readings are')} kept on record and ${readings === 1 ? 'does' : 'do'} not change the estimate yet`);
+    context.note(
+      `${count(readings, 'reading is', 'readings are')} kept on record and ${readings === 1 ? 'does' : 'do'} not change the estimate yet`,
+    );
   }
 }

@@ -50,7 +50,12 @@ export function known(name: string, what: Named, among: ReadonlyMap<string, unkn
   throw unknownName(name, what, among);
 }
 
-export function unknownName(name: string, what: Named, among: ReadonlyMap<string, unknown>, retry?: string): Fault {
+export function unknownName(
+  name: string,
+  what: Named,
+  among: ReadonlyMap<string, unknown>,
+  retry?: string,
+): Fault {
   const meant = near(name, among.keys());
   const names = `${what === 'bath' ? 'the baths are' : `known ${what}s are`} ${[...among.keys()].join(', ')}`;
   const add = what === 'bath' ? '' : `; a new one goes under "${what}s:" in the head of the ledger`;
@@ -62,5 +67,7 @@ export function unknownName(name: string, what: Named, among: ReadonlyMap<string
 }
 
 export function solventOption(options: Options, shop: Shop): { solvent?: string } {
-  return typeof options.solvent === 'string' ? { solvent: known(options.solvent, 'solvent', shop.solvents) } : {};
+  return typeof options.solvent === 'string'
+    ? { solvent: known(options.solvent, 'solvent', shop.solvents) }
+    : {};
 }

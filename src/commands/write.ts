@@ -2,8 +2,9 @@
  * How every command that changes the ledger goes about it: read under the lock, build the event, replay with it,
  * refuse what cannot have happened, append, and hand back what there is to tell.
  */
-import type { Step } from '../bath/replay.ts';
+
 import { refusalProblem } from '../bath/refusal.ts';
+import type { Step } from '../bath/replay.ts';
 import { openShop, type Shop } from '../bath/shop.ts';
 import { type Bath, copyBath } from '../bath/state.ts';
 import { type AppendOptions, append, type Decision } from '../ledger/append.ts';
@@ -116,7 +117,7 @@ function tryOut(event: LedgerEvent, bench: Bench, wantsBefore: boolean): Tried |
   const { file, shop, clockMs } = bench;
   const place = file.events.length;
   const added: Written = { event, atMs: bench.atMs, line: 0, place };
-  const settled = settle([...file.events, added], clockMs, file.header);
+  const settled = settle([...file.events, added], clockMs, file.header, catalogue);
   const errors = settled.problems.filter(({ severity }) => severity === 'error');
   if (errors.length > 0) return { refused: errors.map(withoutPlace) };
   let step: KeptStep | undefined;
@@ -149,7 +150,12 @@ function newlyRefused(status: Status, before: Status): Status['replayed']['refus
 
 /** A problem of an event that is not in the file yet. */
 function withoutPlace({ code, message, help, severity }: Problem): Problem {
-  return { code, message: message.replace(/^Event "[^"]+" \((\S+)\)/, 'This $1'), ...(help ? { help } : {}), severity };
+  return {
+    code,
+    message: message.replace(/^Event "[^"]+" \((\S+)\)/, 'This $1'),
+    ...(help ? { help } : {}),
+    severity,
+  };
 }
 
 /** Nothing that was typed is lost: the line that was not written is shown. */
@@ -159,8 +165,8 @@ async function notLogged(
   problems: readonly Problem[],
   event: LedgerEvent | undefined,
 ): Promise<Fault> {
-  const { exitOf } = await import('../ledger/problems.ts');
-  const fault = new Fault(problems, Math.max(EXIT.data, ...problems.map(({ code }) => exitOf(code))), path);
+  const { exitCodeOf } = await import('../ledger/problems.ts');
+  const fault = new Fault(problems, exitCodeOf(problems) || EXIT.data, path);
   if (event) context.note(`Not logged: ${writeLine(event).trim()}`);
   return fault;
 }

@@ -43,7 +43,10 @@ export function adviseOn(estimates: BathEstimate[], shop: Shop, left: LoadsLeft 
   return { ...base, ...reason, ...cure(estimates, worst, shop) };
 }
 
-function adviceOnEmpty(empty: BathEstimate[], all: BathEstimate[]): Omit<Advice, 'loadsLeft' | 'rotationWouldCarryWater'> {
+function adviceOnEmpty(
+  empty: BathEstimate[],
+  all: BathEstimate[],
+): Omit<Advice, 'loadsLeft' | 'rotationWouldCarryWater'> {
   const cleanOnly = empty.length < all.length && empty.every(({ bath }) => bath === 'clean');
   return {
     action: cleanOnly ? 'refill-clean' : 'refill-both',
@@ -53,7 +56,10 @@ function adviceOnEmpty(empty: BathEstimate[], all: BathEstimate[]): Omit<Advice,
   };
 }
 
-function adviceOnLevel(estimates: BathEstimate[], shop: Shop): Omit<Advice, 'loadsLeft' | 'rotationWouldCarryWater'> {
+function adviceOnLevel(
+  estimates: BathEstimate[],
+  shop: Shop,
+): Omit<Advice, 'loadsLeft' | 'rotationWouldCarryWater'> {
   const low = estimates.find((bath, place) => bath.volumeMl.p50 < LOW_LEVEL * shop.tubs[place]!.markMl);
   if (low) return { action: 'top-up', when: 'soon', bath: low.bath, because: 'level' };
   return { action: 'nothing', when: 'none', bath: null, because: 'none' };
@@ -68,7 +74,8 @@ function cure(
   const dirty = estimates.find(({ bath }) => bath === 'dirty');
   if (!clean || !dirty) return { action: 'refill-both', rotationWouldCarryWater: false };
   const dirtyFails = isAtLeast(dirty.verdict, worst.verdict);
-  if (isWet(clean, shop)) return { action: dirtyFails ? 'refill-both' : 'refill-clean', rotationWouldCarryWater: true };
+  if (isWet(clean, shop))
+    return { action: dirtyFails ? 'refill-both' : 'refill-clean', rotationWouldCarryWater: true };
   const tooLoaded = clean.resinWtPct!.p50 >= shop.tubs[shop.tubPlace.get('dirty')!]!.limits.resin[0];
   return { action: tooLoaded ? 'refill-both' : 'rotate', rotationWouldCarryWater: false };
 }
@@ -78,4 +85,3 @@ function isWet(clean: BathEstimate, shop: Shop): boolean {
   const { limits } = shop.tubs[shop.tubPlace.get('dirty')!]!;
   return clean.waterWtPct!.p50 >= limits.water[0];
 }
-

@@ -53,7 +53,11 @@ export function bathDocument(bath: BathEstimate): Record<string, unknown> {
     refractive_index_room: bath.indexRoom,
     washes: bath.washes,
     age_days: bath.ageDays,
-    limits: { resin_wt_pct: bath.limits.resin, water_wt_pct: bath.limits.water, age_days: bath.limits.ageDays },
+    limits: {
+      resin_wt_pct: bath.limits.resin,
+      water_wt_pct: bath.limits.water,
+      age_days: bath.limits.ageDays,
+    },
     verdict: bath.verdict,
     because: bath.because,
     dry: bath.dry,

@@ -16,10 +16,21 @@ export function tabSeparated({ head, rows }: Table): string {
 }
 
 const NO_LINES = {
-  top: '', 'top-mid': '', 'top-left': '', 'top-right': '',
-  bottom: '', 'bottom-mid': '', 'bottom-left': '', 'bottom-right': '',
-  left: '', 'left-mid': '', right: '', 'right-mid': '',
-  mid: '', 'mid-mid': '', middle: '  ',
+  top: '',
+  'top-mid': '',
+  'top-left': '',
+  'top-right': '',
+  bottom: '',
+  'bottom-mid': '',
+  'bottom-left': '',
+  'bottom-right': '',
+  left: '',
+  'left-mid': '',
+  right: '',
+  'right-mid': '',
+  mid: '',
+  'mid-mid': '',
+  middle: '  ',
 };
 
 /** Aligned columns, no frame. The table library is loaded only here. */

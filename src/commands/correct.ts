@@ -1,0 +1,56 @@
+/** What the corrections share: the entry they name, and the reason they give. */
+import type { LedgerEvent, Written } from '../ledger/event.ts';
+import { didYouMean } from '../ledger/near.ts';
+import { settle } from '../ledger/settle.ts';
+import { catalogue } from '../substance/catalogue.ts';
+import type { Context } from './context.ts';
+import type { Options } from './definition.ts';
+import { usage } from './fault.ts';
+import type { Bench } from './write.ts';
+
+/**
+ * The entry with an id.
+ *
+ * @throws Fault, usage, when the ledger has none
+ */
+export function entryNamed(id: string, { file }: Pick<Bench, 'file'>): Written {
+  const found = file.events.find(({ event }) => event.id === id);
+  if (found) return found;
+  const ids = file.events.map(({ event }) => event.id);
+  throw usage(
+    `Cannot find an entry with the id "${id}"`,
+    didYouMean(id, ids) ?? 'look the ids up with: bathbook entries --last 10',
+  );
+}
+
+/**
+ * Refuses to correct what no longer counts.
+ *
+ * @throws Fault, usage, that names the void and how to take it back
+ */
+export function refuseVoided(id: string, verb: string, { file, clockMs }: Bench): void {
+  const by = settle(file.events, clockMs, file.header, catalogue).voided.get(id);
+  if (by === undefined) return;
+  throw usage(
+    `Cannot ${verb} "${id}", it no longer counts since the void "${by}"`,
+    `to make it count again: bathbook void ${by} --why "it was right"`,
+  );
+}
+
+/**
+ * The reason given, or asked for on a terminal.
+ *
+ * @throws Fault, usage, when there is none
+ */
+export async function reasonFor(context: Context, options: Options, command: string): Promise<string> {
+  const given = typeof options.why === 'string' ? options.why.trim() : '';
+  if (given) return given;
+  const asked = context.canAsk ? await context.ask('Why? (kept with the correction) ') : '';
+  if (asked) return asked;
+  throw usage('Cannot correct an entry without a reason', `give one: ${command} --why "entered twice"`);
+}
+
+/** The time that an event says, in its own words. */
+export function whenOf(event: LedgerEvent): string {
+  return event.at.slice(0, 16).replace('T', ' ');
+}

@@ -1,0 +1,102 @@
+import { isMoving, type Step } from '../bath/replay.ts';
+import type { Entry } from '../ledger/event.ts';
+import { statusOf } from '../outlook/status.ts';
+import { statesDocument } from '../render/documents.ts';
+import { entriesTable } from '../render/entries.ts';
+import { aligned, tabSeparated } from '../render/table.ts';
+import { readable } from './clock.ts';
+import type { Context, Opened } from './context.ts';
+import type { Options } from './definition.ts';
+import { EXIT, usage } from './fault.ts';
+import { tellRefused, tellUncounted } from './tell.ts';
+import { readWhen } from './when.ts';
+
+/** `entries`: the events that count, filtered; with `--states`, both baths right after each. */
+export async function run(_args: string[], options: Options, context: Context): Promise<number> {
+  const opened = await context.open();
+  const wanted = await filterOf(options, opened);
+  const chosen = lastOf(opened.settled.entries.filter(wanted), options.last);
+  const states = options.states === true ? await statesAfter(context, opened, chosen) : undefined;
+  if (context.json) {
+    context.printJson('entries', opened.clockMs, {
+      entries: chosen.map((entry) => entryDocument(entry, states)),
+    });
+  } else {
+    const table = entriesTable(chosen, { states, shop: opened.shop, when: readable });
+    context.print(context.onTerminal ? await aligned(table, context.paint) : tabSeparated(table));
+    if (chosen.length === 0) context.note('No entry matches');
+  }
+  tellUncounted(context, opened.settled);
+  return EXIT.done;
+}
+
+type States = Map<string, Record<string, unknown>>;
+
+async function statesAfter(context: Context, opened: Opened, chosen: readonly Entry[]): Promise<States> {
+  const ids = new Set(chosen.filter(({ event }) => isMoving(event)).map(({ event }) => event.id));
+  const states: States = new Map();
+  const watch = ({ entry, baths }: Step) => {
+    if (ids.has(entry.event.id)) states.set(entry.event.id, statesDocument(baths, opened.shop));
+  };
+  const status = statusOf(opened.shop, opened.settled.entries, opened.clockMs, watch);
+  await tellRefused(context, opened, status);
+  return states;
+}
+
+function entryDocument(entry: Entry, states: States | undefined): Record<string, unknown> {
+  const state = states?.get(entry.event.id);
+  return {
+    ...entry.event,
+    ...(entry.amendedBy ? { amended_by: entry.amendedBy } : {}),
+    ...(state ? { state } : {}),
+  };
+}
+
+/** One test made of all the filters given. */
+async function filterOf(options: Options, { shop, clockMs }: Opened): Promise<(entry: Entry) => boolean> {
+  const fromMs =
+    typeof options.from === 'string' ? await readWhen(options.from, clockMs) : Number.NEGATIVE_INFINITY;
+  const toMs =
+    typeof options.to === 'string' ? await readWhen(options.to, clockMs) : Number.POSITIVE_INFINITY;
+  if (typeof options.bath === 'string' && !shop.tubPlace.has(options.bath)) {
+    throw usage(
+      `Cannot find a bath named "${options.bath}"`,
+      `the baths are ${[...shop.tubPlace.keys()].join(', ')}`,
+    );
+  }
+  return ({ event, atMs }) =>
+    atMs >= fromMs &&
+    atMs < toMs &&
+    (options.what === undefined || event.what === options.what) &&
+    (options.by === undefined || event.by === options.by) &&
+    (options.lot === undefined || ('lot' in event && event.lot === options.lot)) &&
+    (options.case === undefined ||
+      ('cases' in event && event.cases?.includes(String(options.case)) === true)) &&
+    (options.bath === undefined ||
+      touches(
+        event,
+        String(options.bath),
+        shop.usualRoute.map((place) => shop.tubs[place]!.name),
+      ));
+}
+
+function touches(event: Entry['event'], bath: string, usualRoute: string[]): boolean {
+  switch (event.what) {
+    case 'wash':
+      return (event.baths ?? usualRoute).includes(bath);
+    case 'rotate':
+      return bath === 'dirty' || bath === 'clean';
+    case 'top-up':
+      return event.bath === bath || event.from === bath;
+    default:
+      return 'bath' in event && event.bath === bath;
+  }
+}
+
+function lastOf(entries: Entry[], last: Options[string]): Entry[] {
+  if (last === undefined) return entries;
+  const number = Number(last);
+  if (!Number.isInteger(number) || number < 1)
+    throw usage(`Cannot use --last ${String(last)}`, 'give a whole number from 1');
+  return entries.slice(-number);
+}

@@ -1,0 +1,53 @@
+/** What fill, top-up, drain, rotate and refill share: the bath's name, the echo, the question. */
+import type { Shop } from '../bath/shop.ts';
+import { changeLines, labelled, moveLines } from '../render/echo.ts';
+import type { Context } from './context.ts';
+import type { Options } from './definition.ts';
+import { reportBack } from './report-back.ts';
+import { known } from './values.ts';
+import { type Bench, type Body, type Logged, writeEvent } from './write.ts';
+
+/** Logs a move and tells it. */
+export async function logMove(
+  context: Context,
+  options: Options,
+  build: (bench: Bench) => Body,
+  understood: (logged: Logged) => string,
+): Promise<number> {
+  const logged = await writeEvent(context, options, build, { before: options.at !== undefined });
+  reportBack(context, logged, { understood: understood(logged) });
+  return 0;
+}
+
+/** As {@link logMove}, but shows what would happen and asks first, on a terminal. */
+export async function askAndLogMove(
+  context: Context,
+  options: Options,
+  build: (bench: Bench) => Body,
+  understood: (logged: Logged) => string,
+): Promise<number> {
+  if (context.canAsk && options.yes !== true && options.dryRun !== true) {
+    const preview = await writeEvent(context, { ...options, dryRun: true }, build);
+    context.print(preview.step ? labelled(previewLines(context, preview), context.paint) : '');
+    const answer = await context.ask(`${understood(preview)}. Log it? [y/N] `);
+    if (!/^y(?:es)?$/i.test(answer)) {
+      context.note('Nothing was logged');
+      return 0;
+    }
+  }
+  return logMove(context, options, build, understood);
+}
+
+function previewLines(context: Context, { step, shop, status }: Logged) {
+  const view = { shop, estimates: status.estimates, paint: context.paint };
+  return [...moveLines(step!.move!), ...changeLines(step!.before, step!.after, view)];
+}
+
+export function bathOf(name: string, shop: Shop): string {
+  return known(name, 'bath', shop.tubPlace);
+}
+
+/** `--into`, when given. */
+export function intoOption(options: Options): { into?: string } {
+  return typeof options.into === 'string' ? { into: options.into } : {};
+}

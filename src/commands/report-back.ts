@@ -1,0 +1,81 @@
+/** Tells what was written: to people in a few lines, to programs as a document. */
+
+import { best } from '../outlook/quantity.ts';
+import { adviceText } from '../render/advice.ts';
+import { bathDocument, statesDocument } from '../render/documents.ts';
+import type { Line } from '../render/echo.ts';
+import { changeLines, labelled, moveLines } from '../render/echo.ts';
+import { readable } from './clock.ts';
+import type { Context } from './context.ts';
+import type { Logged } from './write.ts';
+
+/** Lines above and below the change of the baths. */
+export interface Told {
+  understood: string;
+  above?: Line[];
+  below?: Line[];
+  warnings?: string[];
+  /** More for the JSON document. */
+  data?: Record<string, unknown>;
+}
+
+export function reportBack(context: Context, logged: Logged, told: Told): void {
+  const warnings = [...(told.warnings ?? []), ...backDatedNote(logged)];
+  for (const warning of warnings) context.note(`Note: ${warning}`);
+  if (context.json) {
+    context.printJson(logged.event.what, logged.status.clockMs, {
+      ...documentOf(logged),
+      ...told.data,
+      warnings,
+    });
+  } else if (!context.quiet) {
+    context.print(labelled(linesOf(context, logged, told), context.paint));
+  }
+}
+
+function backDatedNote({ backDated, event }: Logged): string[] {
+  return backDated
+    ? [`${event.what} lies before others in the ledger; all that follows was worked out anew`]
+    : [];
+}
+
+function linesOf(context: Context, logged: Logged, told: Told): Line[] {
+  const { event, status, shop, step, before } = logged;
+  const from = step && !logged.backDated ? step.before : before?.replayed.baths;
+  const to = step && !logged.backDated ? step.after : status.replayed.baths;
+  const view = { shop, estimates: status.estimates, paint: context.paint };
+  return [
+    [
+      logged.dryRun ? 'would log' : 'logged',
+      `${context.paint.strong(event.id)} at ${readable(Date.parse(event.at))}`,
+    ],
+    ['', told.understood],
+    ...(told.above ?? []),
+    ...(step?.move ? moveLines(step.move) : []),
+    ...(from ? changeLines(from, to, view) : []),
+    ...(told.below ?? []),
+    ['advice', adviceText(status.advice, status.estimates)],
+    logged.dryRun ? ['', 'dry run, nothing was written'] : ['to undo', `bathbook undo ${event.id}`],
+  ];
+}
+
+function documentOf(logged: Logged): Record<string, unknown> {
+  const { event, step, shop, status, before } = logged;
+  const was = step?.before ?? before?.replayed.baths;
+  return {
+    event,
+    line: logged.line,
+    ledger: logged.path,
+    dry_run: logged.dryRun,
+    back_dated: logged.backDated,
+    ...(was ? { before: statesDocument(was, shop) } : {}),
+    after: statesDocument(step?.after ?? status.replayed.baths, shop),
+    ...(step?.move
+      ? { poured_ml: step.move.pouredMl, waste_ml: step.move.wasteMl, waste_g: step.move.waste }
+      : {}),
+    baths: status.estimates.map(bathDocument),
+    loads_left: status.left ? best(status.left.loads) : null,
+    advice: { action: status.advice.action, text: adviceText(status.advice, status.estimates) },
+    undo: `bathbook undo ${event.id}`,
+  };
+}

@@ -1,0 +1,102 @@
+/** The list of entries: time, what happened in a few words, by whom; with states, both baths after each. */
+import type { Shop } from '../bath/shop.ts';
+import type { Entry, LedgerEvent } from '../ledger/event.ts';
+import { mass, trim, volume } from './format.ts';
+import type { Table } from './table.ts';
+import { casesWords, washWords } from './wash.ts';
+
+interface View {
+  shop: Shop;
+  /** By id: what `statesDocument` gives. */
+  states: Map<string, Record<string, unknown>> | undefined;
+  when: (ms: number) => string;
+}
+
+export function entriesTable(entries: readonly Entry[], view: View): Table {
+  const names = view.states ? view.shop.tubs.map(({ name }) => name) : [];
+  const stateHeads = names.flatMap((name) => [`${name} wt%`, `${name} L`]);
+  return {
+    head: ['id', 'time', 'what', ...stateHeads, 'by', 'details'],
+    rows: entries.map((entry) => [
+      entry.event.id,
+      view.when(entry.atMs),
+      entry.event.what,
+      ...names.flatMap((name) => stateCells(view.states?.get(entry.event.id)?.[name])),
+      entry.event.by ?? '',
+      details(entry, view.shop),
+    ]),
+    right: stateHeads.map((_, column) => 3 + column),
+  };
+}
+
+function stateCells(state: unknown): string[] {
+  if (!state) return ['', ''];
+  const { resin_wt_pct: share, volume_ml: ml } = state as { resin_wt_pct: number | null; volume_ml: number };
+  return [share === null ? 'empty' : share.toFixed(2), (ml / 1000).toFixed(2)];
+}
+
+function details({ event, amendedBy }: Entry, shop: Shop): string {
+  const amended = amendedBy ? [`amended by ${amendedBy.join(', ')}`] : [];
+  return [eventWords(event, shop), ...amended, ...(event.note ? [`"${plain(event.note)}"`] : [])]
+    .filter(Boolean)
+    .join('; ');
+}
+
+/** Free text without anything that could steer a terminal. */
+function plain(text: string): string {
+  return text.replaceAll(/[\p{Cc}\u200e\u200f\u202a-\u202e\u2066-\u2069]/gu, '\ufffd');
+}
+
+/** An event in a few words. */
+export function eventWords(event: LedgerEvent, shop: Shop): string {
+  switch (event.what) {
+    case 'fill':
+      return `${event.bath}: ${volume(event.ml)} of ${event.solvent}`;
+    case 'wash':
+      return [washWords(event, shop), casesWords(event)].filter(Boolean).join('; ');
+    case 'top-up':
+      return `${event.bath}: ${event.ml === undefined ? 'to mark' : volume(event.ml)}${event.from === 'clean' ? ' from clean' : ` of ${event.solvent ?? 'the last solvent'}`}`;
+    case 'drain':
+      return `${event.bath}: ${event.ml === undefined ? (event.to ? 'to mark' : 'all') : volume(event.ml)}${event.into ? ` into ${event.into}` : ''}`;
+    case 'rotate':
+      return [
+        event.solvent,
+        event.ml === undefined ? undefined : volume(event.ml),
+        event.into ? `into ${event.into}` : undefined,
+      ]
+        .filter(Boolean)
+        .join(', ');
+    case 'refill':
+      return `${event.bath}${event.solvent ? ` with ${event.solvent}` : ''}${event.ml === undefined ? '' : `, ${volume(event.ml)}`}`;
+    case 'reading':
+      return `${event.bath}: ${readingWords(event)}`;
+    case 'weighed':
+      return `wash ${event.wash}: ${mass(event.wet_g)} wet, ${mass(event.clean_g)} clean`;
+    case 'inspect':
+      return `${event.result}${event.wash ? `, wash ${event.wash}` : ''}${event.cases ? `, cases ${event.cases.join(', ')}` : ''}`;
+    case 'stock':
+      return `${event.solvent}: ${event.received_ml === undefined ? `counted ${volume(event.counted_ml ?? 0)}` : `received ${volume(event.received_ml)}`}`;
+    case 'waste':
+      return `${event.container} ${event.action}`;
+    case 'reclaim':
+      return `${volume(event.ml)} ${event.method} from ${event.container} as ${event.solvent}`;
+    case 'void':
+      return `${event.of}: ${event.why}`;
+    case 'amend':
+      return `${event.of}: ${Object.keys(event.set).join(', ')}; ${event.why}`;
+    default:
+      return event satisfies never;
+  }
+}
+
+function readingWords(event: Extract<LedgerEvent, { what: 'reading' }>): string {
+  const temp = event.temp_c === undefined ? '' : ` at ${trim(event.temp_c, 1)} °C`;
+  if (event.density_g_ml !== undefined) return `density ${event.density_g_ml} g/mL${temp}`;
+  if (event.sg !== undefined) return `SG ${event.sg} ${event.sg_ref ?? '20/20'}${temp}`;
+  if (event.brix !== undefined) return `${event.brix} °Brix${temp}`;
+  if (event.refractive_index !== undefined) return `refractive index ${event.refractive_index}${temp}`;
+  if (event.residue) return `residue ${event.residue.dry_g} g of ${event.residue.sample_ml} mL`;
+  if (event.resin_wt_pct !== undefined) return `${event.resin_wt_pct} wt% resin`;
+  if (event.level_ml !== undefined) return `level ${volume(event.level_ml)}`;
+  return `weight ${mass(event.weight_g ?? 0)}`;
+}

@@ -1,0 +1,70 @@
+/** What `wash` says: the load as understood, the resin it brought, both baths, loads left, drying, how to undo. */
+import { soakMinutes } from '../bath/load.ts';
+import type { Part, Shop } from '../bath/shop.ts';
+import type { WashEvent } from '../ledger/event.ts';
+import type { Status } from '../outlook/status.ts';
+import { loadsLeftText } from './advice.ts';
+import type { Line } from './echo.ts';
+import { mass, minutes, trim } from './format.ts';
+
+/** The wash in words, defaults told as well as what was typed. */
+export function washWords(wash: WashEvent, shop: Shop): string {
+  const { defaults } = shop;
+  const soaks = soakMinutes(wash, shop).map((value) => trim(value, 1));
+  const route = wash.baths ? ` in ${wash.baths.join(', ')}` : '';
+  const pre = wash.prerinse ?? defaults.prerinse;
+  const mid = wash.midrinse ?? defaults.midrinse;
+  return [
+    loadWords(wash),
+    `resin ${wash.resin ?? defaults.resin}`,
+    `drained ${minutes(wash.drained_min ?? defaults.drainedMin)}`,
+    ...(pre === 'none' ? [] : [`${pre} before`]),
+    `${soaks.join(' + ')} min${route}`,
+    ...(mid === 'none' ? [] : [`${mid} between`]),
+    wash.agitation ?? defaults.agitation,
+    ...(wash.hollow ? ['all hollow'] : []),
+  ].join(', ');
+}
+
+function loadWords(wash: WashEvent): string {
+  if (wash.parts) {
+    return Object.entries(wash.parts)
+      .map(([name, number]) => `${number} ${name}`)
+      .join(' + ');
+  }
+  const volume = wash.volume_ml === undefined ? [] : [`parts of ${trim(wash.volume_ml, 1)} mL`];
+  return [...volume, ...(wash.area_cm2 === undefined ? [] : [`parts of ${trim(wash.area_cm2, 1)} cm²`])].join(
+    ', ',
+  );
+}
+
+/** Carry-over with where the figure comes from. */
+export function carryLine(wash: WashEvent, carryG: number, status: Status): Line {
+  const measured = wash.carry_g !== undefined || wash.carry_ml !== undefined;
+  const basis = measured
+    ? 'as measured'
+    : `default factor ${trim(status.factors.carry, 2)}, not calibrated: half to twice this is possible`;
+  return ['resin in', `${mass(carryG)} (${basis})`];
+}
+
+export function leftLine(status: Status): Line[] {
+  return status.left ? [['loads left', loadsLeftText(status.left, status.estimates)]] : [];
+}
+
+/** The longest usual drying time of the parts in the load. Common practice, no source. */
+export function dryingLine(wash: WashEvent, shop: Shop): Line {
+  const parts = Object.keys(wash.parts ?? {}).map((name) => shop.parts.get(name)!);
+  const hollow = wash.hollow === true || parts.some(({ shape }: Part) => shape === 'hollow');
+  const longest = Math.max(hollow ? 60 : 30, ...parts.map(({ dryMin }) => dryMin));
+  return [
+    'drying',
+    `at least ${minutes(longest)} in moving air before light-curing, longer in blind holes; the resin's instructions for use decide`,
+  ];
+}
+
+export function casesWords(wash: WashEvent): string {
+  const cases = wash.cases?.length
+    ? [`${wash.cases.length === 1 ? 'case' : 'cases'} ${wash.cases.join(', ')}`]
+    : [];
+  return [...cases, ...(wash.lot ? [`lot ${wash.lot}`] : [])].join(', ');
+}
