@@ -12,7 +12,7 @@ export function oddNumbers(value: unknown, source: SourceOf, path: Path = []): F
     );
   }
   const written = typeof value === 'number' ? source(path) : undefined;
-  if (written === undefined || /^-?(?:0|[1-9]\d*)(?:\.\d+)?$/.test(written)) {
+  if (written === undefined || /^[-+]?(?:(?:0|[1-9]\d*)(?:\.\d*)?|\.\d+)$/.test(written)) {
     return [];
   }
   const message = `Cannot take ${path.findLast((key) => typeof key === 'string') ?? 'value'}: ${written}, it is not a plain decimal`;

@@ -1,3 +1,4 @@
+import type { Problem } from './problem.ts';
 import { FILE_PROBLEMS, type ProblemRow } from './problems-file.ts';
 import { CORRECTION_PROBLEMS, DISK_PROBLEMS, STRICT_PROBLEMS } from './problems-other.ts';
 
@@ -30,7 +31,8 @@ function kind([title, meaning, remedy]: ProblemRow, exit: number, found: Problem
   return { title, meaning, remedy, exit, found };
 }
 
-/** The exit code of a command that stops for a problem with this code; 65 for the codes of other rooms. */
-export function exitOf(code: string): number {
-  return PROBLEMS[code]?.exit ?? 65;
+/** The exit code of a command that stops for these problems: that of the first error, 65 for the codes of other rooms. */
+export function exitCodeOf(problems: readonly Pick<Problem, 'code' | 'severity'>[]): number {
+  const first = problems.find((problem) => problem.severity === 'error');
+  return first === undefined ? 0 : (PROBLEMS[first.code]?.exit ?? 65);
 }

@@ -49,7 +49,7 @@ export function scanHeader(text: string): Record<string, unknown> | null {
       opened = { indent, map: map[key] as Record<string, unknown> };
     }
   }
-  return opened === null ? root : null;
+  return opened === null && Object.keys(root).length > 0 ? root : null;
 }
 
 /** The map that a line of this indentation belongs to. */
