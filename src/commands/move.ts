@@ -28,7 +28,7 @@ export async function askAndLogMove(
 ): Promise<number> {
   if (context.canAsk && options.yes !== true && options.dryRun !== true) {
     const preview = await writeEvent(context, { ...options, dryRun: true }, build);
-    context.print(preview.step ? labelled(previewLines(context, preview), context.paint) : '');
+    context.print(preview.step ? labelled(previewLines(context, preview), context) : '');
     const answer = await context.ask(`${understood(preview)}. Log it? [y/N] `);
     if (!/^y(?:es)?$/i.test(answer)) {
       context.note('Nothing was logged');

@@ -11,6 +11,8 @@ import type { Logged } from './write.ts';
 
 /** Lines above and below the change of the baths. */
 export interface Told {
+  /** The command, where it is not named like the event it logs. */
+  command?: string;
   understood: string;
   above?: Line[];
   below?: Line[];
@@ -23,13 +25,13 @@ export function reportBack(context: Context, logged: Logged, told: Told): void {
   const warnings = [...(told.warnings ?? []), ...backDatedNote(logged)];
   for (const warning of warnings) context.note(`Note: ${warning}`);
   if (context.json) {
-    context.printJson(logged.event.what, logged.status.clockMs, {
+    context.printJson(told.command ?? logged.event.what, logged.status.clockMs, {
       ...documentOf(logged),
       ...told.data,
       warnings,
     });
   } else if (!context.quiet) {
-    context.print(labelled(linesOf(context, logged, told), context.paint));
+    context.print(labelled(linesOf(context, logged, told), context));
   }
 }
 
@@ -54,9 +56,15 @@ function linesOf(context: Context, logged: Logged, told: Told): Line[] {
     ...(step?.move ? moveLines(step.move) : []),
     ...(from ? changeLines(from, to, view) : []),
     ...(told.below ?? []),
-    ['advice', adviceText(status.advice, status.estimates)],
+    ...adviceLine(logged, told),
     logged.dryRun ? ['', 'dry run, nothing was written'] : ['to undo', `bathbook undo ${event.id}`],
   ];
+}
+
+/** Left out where it would only repeat the loads left. */
+function adviceLine({ status }: Logged, told: Told): Line[] {
+  const repeats = status.advice.action === 'nothing' && told.below?.some(([label]) => label === 'loads left');
+  return repeats ? [] : [['advice', adviceText(status.advice, status.estimates)]];
 }
 
 function documentOf(logged: Logged): Record<string, unknown> {

@@ -50,7 +50,9 @@ export function estimateBaths(shop: Shop, replayed: Replay, clockMs: number): Ba
     const judged =
       resinWtPct === null || waterWtPct === null
         ? ({ verdict: 'stop', because: 'none' } as const)
-        : judgeBath({ resinWtPct, waterWtPct, ageDays: ageDays ?? 0 }, tub.limits);
+        : isBeyondModel(bath)
+          ? ({ verdict: 'stop', because: 'water' } as const)
+          : judgeBath({ resinWtPct, waterWtPct, ageDays: ageDays ?? 0 }, tub.limits);
     return {
       bath: tub.name,
       volumeMl: best(figures.volumeMl),

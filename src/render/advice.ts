@@ -46,6 +46,8 @@ function reason(advice: Advice, bath: BathEstimate): string {
     case 'resin':
       return `the ${bath.bath} bath is at ${percent(bath.resinWtPct!.p50)} wt% resin (${limitText(bath.limits.resin)})`;
     case 'water':
+      if (bath.beyondModel)
+        return `the solvent in the ${bath.bath} bath is below 40 wt% IPA, where the density data end`;
       return `the solvent in the ${bath.bath} bath holds ${percent(bath.waterWtPct!.p50)} wt% water (${limitText(bath.limits.water)})`;
     case 'age':
       return `the solvent in the ${bath.bath} bath is ${count(Math.floor(bath.ageDays ?? 0), 'day')} old (limit ${bath.limits.ageDays})`;

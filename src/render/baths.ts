@@ -7,6 +7,7 @@ import { adviceText } from './advice.ts';
 import { percent, trim, volume } from './format.ts';
 import type { Paint } from './paint.ts';
 import { aligned, tabSeparated } from './table.ts';
+import { wrap } from './wrap.ts';
 
 const UNCALIBRATED =
   'Estimates use default factors, not calibrated: carry-over alone is known to a factor of two.';
@@ -53,12 +54,12 @@ function glance({ estimates, shop }: Status, paint: Paint) {
         '',
         known((bath) => `${percent(bath.resinVolPct!.p50)} vol%`),
       ),
-      row('resin limits', (bath) => limits(bath.limits.resin)),
+      row('soon / change / never', (bath) => limits(bath.limits.resin)),
       row(
         'water in solvent',
         known((bath) => `${percent(bath.waterWtPct!.p50)} wt%`),
       ),
-      row('water limits', (bath) => limits(bath.limits.water)),
+      row('soon / change / never', (bath) => limits(bath.limits.water)),
       row('level', (bath, place) => level(bath, shop.tubs[place]!.markMl)),
       row(
         'age',
@@ -114,17 +115,4 @@ export function bathsRecords({ estimates }: Status): string {
       String(bath.washes),
     ]),
   });
-}
-
-/** Breaks at blanks, none wider than `width` unless a word is. */
-export function wrap(text: string, width: number, indent = ''): string {
-  const lines: string[] = [];
-  let line = '';
-  for (const word of text.split(' ')) {
-    if (line && line.length + 1 + word.length > width) {
-      lines.push(line);
-      line = indent + word;
-    } else line = line ? `${line} ${word}` : word;
-  }
-  return [...lines, line].join('\n');
 }

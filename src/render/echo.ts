@@ -9,15 +9,21 @@ import type { BathEstimate } from '../outlook/estimate.ts';
 import { verdictText } from './baths.ts';
 import { mass, percent, volume } from './format.ts';
 import type { Paint } from './paint.ts';
+import { wrap } from './wrap.ts';
 
 /** One labelled line; continuation lines have an empty label. */
 export type Line = readonly [label: string, text: string];
 
 const LABEL_WIDTH = 12;
 
-export function labelled(lines: readonly Line[], paint: Paint): string {
+/** Labels in one column, texts wrapped beside them. */
+export function labelled(lines: readonly Line[], view: { paint: Paint; width: number }): string {
+  const room = view.width - LABEL_WIDTH;
+  const indent = ' '.repeat(LABEL_WIDTH);
   return lines
-    .map(([label, text]) => `${paint.faint(label.padEnd(LABEL_WIDTH))}${text}`.trimEnd())
+    .map(([label, text]) =>
+      `${view.paint.faint(label.padEnd(LABEL_WIDTH))}${wrap(text, room, indent)}`.trimEnd(),
+    )
     .join('\n');
 }
 
@@ -52,6 +58,10 @@ function litres(ml: number): string {
   return (ml / 1000).toFixed(2);
 }
 
+/** D001, containers, sewer: 40CFR261.21, 40CFR262.15, 40CFR403.5 in data/SOURCES.md. */
+const WASTE_CAUTION =
+  'spent solvent is ignitable waste: closed, labelled container; no drain, no drying off; your local rules and the safety data sheets decide';
+
 /** Liquid poured and drained by a move. */
 export function moveLines(move: MoveOutcome): Line[] {
   const poured = move.pouredMl > 0 ? [['poured', `${volume(move.pouredMl)} ${move.solvent}`] as const] : [];
@@ -63,6 +73,7 @@ export function moveLines(move: MoveOutcome): Line[] {
             'to waste',
             `${volume(move.wasteMl)}, ${mass(resin + ipa + water)} (${mass(resin)} resin, ${mass(ipa)} IPA, ${mass(water)} water)`,
           ] as const,
+          ['', WASTE_CAUTION] as const,
         ]
       : [];
   return [...poured, ...waste];

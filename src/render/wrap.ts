@@ -1,0 +1,12 @@
+/** Breaks at blanks, so that no line is wider than `width` unless one word is; later lines begin with `indent`. */
+export function wrap(text: string, width: number, indent = ''): string {
+  const lines: string[] = [];
+  let line = '';
+  for (const word of text.split(' ')) {
+    if (line && line.length + 1 + word.length > width) {
+      lines.push(line);
+      line = word;
+    } else line = line ? `${line} ${word}` : word;
+  }
+  return [...lines, line].join(`\n${indent}`);
+}
