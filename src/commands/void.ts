@@ -1,34 +1,49 @@
 import { writeFlow } from '../ledger/line.ts';
+import { settle } from '../ledger/settle.ts';
+import { catalogue } from '../substance/catalogue.ts';
 import type { Context } from './context.ts';
 import { entryNamed, reasonFor, refuseVoided } from './correct.ts';
 import type { Options } from './definition.ts';
-import { EXIT } from './fault.ts';
+import { EXIT, usage } from './fault.ts';
 import { reportBack } from './report-back.ts';
-import { writeEvent } from './write.ts';
+import { type Bench, writeEvent } from './write.ts';
 
 /** `void`: an entry counts no longer; its line stays. */
 export async function run([id = '']: string[], options: Options, context: Context): Promise<number> {
   const why = await reasonFor(context, options, `bathbook void ${id}`);
-  await voidEntry(context, options, { of: id, why });
+  await voidEntry(context, options, { of: id, why, command: 'void' });
   return EXIT.done;
 }
 
+interface Given {
+  /** The entry; the last that counts when absent. */
+  of: string | undefined;
+  why: string;
+  command: 'void' | 'undo';
+}
+
 /** Logs a void and tells what it changed. */
-export async function voidEntry(
-  context: Context,
-  options: Options,
-  { of, why }: { of: string; why: string },
-): Promise<void> {
+export async function voidEntry(context: Context, options: Options, given: Given): Promise<void> {
+  const { why, command } = given;
   let line = '';
   const logged = await writeEvent(
     context,
     options,
     (bench) => {
+      const of = given.of ?? lastCounting(bench);
       line = writeFlow({ ...entryNamed(of, bench).event });
-      refuseVoided(of, 'void', bench);
+      refuseVoided(of, command, bench);
       return { what: 'void', of, why };
     },
     { before: true },
   );
-  reportBack(context, logged, { understood: `no longer counts: ${line}`, data: { voided: of } });
+  const data = command === 'undo' ? { how: 'void' } : {};
+  reportBack(context, logged, { command, understood: `no longer counts: ${line}`, data });
+}
+
+function lastCounting({ file, clockMs }: Bench): string {
+  const { voided } = settle(file.events, clockMs, file.header, catalogue);
+  const last = file.events.findLast(({ event }) => !voided.has(event.id));
+  if (last) return last.event.id;
+  throw usage('Cannot undo, the ledger has no entry that counts', 'look at them all with: bathbook entries');
 }

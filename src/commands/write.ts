@@ -140,10 +140,10 @@ function tryOut(event: LedgerEvent, bench: Bench, wantsBefore: boolean): Tried |
 }
 
 function statusBefore({ file, shop, clockMs }: Bench): Status {
-  return statusOf(shop, settle(file.events, clockMs, file.header).entries, clockMs);
+  return statusOf(shop, settle(file.events, clockMs, file.header, catalogue).entries, clockMs);
 }
 
-function newlyRefused(status: Status, before: Status): Status['replayed']['refused'] {
+export function newlyRefused(status: Status, before: Status): Status['replayed']['refused'] {
   const old = new Set(before.replayed.refused.map(({ entry }) => entry.event.id));
   return status.replayed.refused.filter(({ entry }) => !old.has(entry.event.id));
 }

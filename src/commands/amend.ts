@@ -1,0 +1,58 @@
+import type { LedgerEvent } from '../ledger/event.ts';
+import { writeFlow } from '../ledger/line.ts';
+import { settle } from '../ledger/settle.ts';
+import { catalogue } from '../substance/catalogue.ts';
+import { readChange } from './amend-values.ts';
+import type { Context } from './context.ts';
+import { entryNamed, reasonFor, refuseVoided, whenOf } from './correct.ts';
+import type { Options } from './definition.ts';
+import { EXIT } from './fault.ts';
+import { reportBack } from './report-back.ts';
+import { type Bench, writeEvent } from './write.ts';
+
+/** `amend`: corrects values of an entry; its line stays as it was typed. */
+export async function run(
+  [id = '', ...changes]: string[],
+  options: Options,
+  context: Context,
+): Promise<number> {
+  const why = await reasonFor(context, options, `bathbook amend ${id} ${changes.join(' ')}`);
+  let understood = '';
+  const logged = await writeEvent(
+    context,
+    options,
+    async (bench) => {
+      const now = asItCounts(id, bench);
+      refuseVoided(id, 'amend', bench);
+      const set: Record<string, unknown> = {};
+      for (const change of changes) Object.assign(set, await readChange(change, now, bench));
+      understood = `${now.what} of ${whenOf(now)}: ${changesText(now, set)}`;
+      return { what: 'amend', of: id, set, why };
+    },
+    { before: true },
+  );
+  reportBack(context, logged, { understood });
+  return EXIT.done;
+}
+
+/** The entry with the amends it has had so far. */
+function asItCounts(id: string, bench: Bench): LedgerEvent {
+  const written = entryNamed(id, bench);
+  const { entries } = settle(bench.file.events, bench.clockMs, bench.file.header, catalogue);
+  return entries.find(({ event }) => event.id === id)?.event ?? written.event;
+}
+
+function changesText(event: LedgerEvent, set: Record<string, unknown>): string {
+  const was = event as unknown as Record<string, unknown>;
+  return Object.entries(set)
+    .map(
+      ([key, value]) =>
+        `${key} ${was[key] === undefined ? 'not given' : valueText(key, was[key])} → ${valueText(key, value)}`,
+    )
+    .join('; ');
+}
+
+/** A value as the ledger writes it. */
+function valueText(key: string, value: unknown): string {
+  return writeFlow({ [key]: value }).slice(key.length + 3, -1);
+}

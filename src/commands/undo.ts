@@ -1,0 +1,120 @@
+/** `undo`: takes the last entry back, or the one named. */
+
+import { refusalProblem } from '../bath/refusal.ts';
+import { openShop, type Shop } from '../bath/shop.ts';
+import { type CutDecision, type CutLast, cutLast } from '../ledger/append-cut-last.ts';
+import type { LedgerEvent, Written } from '../ledger/event.ts';
+import type { LedgerFile } from '../ledger/read.ts';
+import { settle } from '../ledger/settle.ts';
+import { type Status, statusOf } from '../outlook/status.ts';
+import { adviceText } from '../render/advice.ts';
+import { bathDocument, statesDocument } from '../render/documents.ts';
+import { changeLines, labelled } from '../render/echo.ts';
+import { catalogue } from '../substance/catalogue.ts';
+import type { Context } from './context.ts';
+import { whenOf } from './correct.ts';
+import type { Options } from './definition.ts';
+import { EXIT, Fault } from './fault.ts';
+import { voidEntry } from './void.ts';
+import { newlyRefused } from './write.ts';
+
+/** What the cut did, with the baths with and without the entry. */
+interface Undone {
+  event: LedgerEvent;
+  shop: Shop;
+  before: Status;
+  after: Status;
+}
+
+/**
+ * The very last line is cut off; any other entry is voided, and so is the last one when a reason or a note is given,
+ * since only a void can keep the words.
+ */
+export async function run([id]: string[], options: Options, context: Context): Promise<number> {
+  const hasWords = [options.why, options.note, options.at, options.by].some((given) => given !== undefined);
+  if (hasWords || !(await cutOff(id, options, context))) {
+    const why = (options.why as string | undefined) ?? 'undone';
+    await voidEntry(context, options, { of: id, why, command: 'undo' });
+  }
+  return EXIT.done;
+}
+
+/** @returns false when the entry is not the last line, so that it must be voided */
+async function cutOff(id: string | undefined, options: Options, context: Context): Promise<boolean> {
+  const { path } = context.ledger();
+  let undone: Undone | undefined;
+  const decide = async (file: LedgerFile, last: Written): Promise<CutDecision> => {
+    if (id !== undefined && last.event.id !== id) return { refused: [NOT_LAST] };
+    undone = await without(file, last, context);
+    const refused = newlyRefused(undone.after, undone.before);
+    const { shop } = undone;
+    return refused.length > 0 ? { refused: refused.map((one) => refusalProblem(one, shop)) } : { cut: true };
+  };
+  const dryRun = options.dryRun === true;
+  const cut = await cutLast(path, decide, { catalogue, command: 'bathbook undo', dryRun });
+  if (cut.problems[0]?.code === NOT_LAST.code) return false;
+  if (cut.problems.length > 0 || !undone) throw await refusedFault(cut, path);
+  tell(context, { ...undone, path, dryRun, cut });
+  return true;
+}
+
+const NOT_LAST = {
+  code: 'not-last-line',
+  message: 'Cannot cut off an older entry',
+  severity: 'error',
+} as const;
+
+async function without(file: LedgerFile, last: Written, context: Context): Promise<Undone> {
+  const shop = openShop(file.header!);
+  context.useShop(shop);
+  const clockMs = await context.clockMs();
+  const status = (events: readonly Written[]): Status =>
+    statusOf(shop, settle(events, clockMs, file.header, catalogue).entries, clockMs);
+  const others = file.events.filter((written) => written !== last);
+  return { event: last.event, shop, before: status(file.events), after: status(others) };
+}
+
+async function refusedFault({ problems }: CutLast, path: string): Promise<Fault> {
+  const { exitCodeOf } = await import('../ledger/problems.ts');
+  return new Fault(problems, exitCodeOf(problems) || EXIT.data, path);
+}
+
+type Told = Undone & { path: string; dryRun: boolean; cut: CutLast };
+
+function tell(context: Context, told: Told): void {
+  if (context.json) context.printJson('undo', told.after.clockMs, documentOf(told));
+  else if (!context.quiet) context.print(textOf(context, told));
+}
+
+function textOf(context: Context, { event, shop, before, after, dryRun, cut }: Told): string {
+  const { paint } = context;
+  return labelled(
+    [
+      [dryRun ? 'would undo' : 'undone', `${paint.strong(event.id)}, ${event.what} of ${whenOf(event)}`],
+      ['', cut.line!.trim().replace(/^- /, '')],
+      ...changeLines(before.replayed.baths, after.replayed.baths, {
+        shop,
+        estimates: after.estimates,
+        paint,
+      }),
+      ['advice', adviceText(after.advice, after.estimates)],
+      dryRun ? ['', 'dry run, nothing was written'] : ['kept in', cut.copy!],
+    ],
+    context,
+  );
+}
+
+function documentOf({ event, shop, before, after, path, dryRun, cut }: Told): Record<string, unknown> {
+  return {
+    how: 'cut',
+    event,
+    line: cut.line!.trim(),
+    kept_in: dryRun ? null : cut.copy,
+    ledger: path,
+    dry_run: dryRun,
+    before: statesDocument(before.replayed.baths, shop),
+    after: statesDocument(after.replayed.baths, shop),
+    baths: after.estimates.map(bathDocument),
+    advice: { action: after.advice.action, text: adviceText(after.advice, after.estimates) },
+  };
+}
