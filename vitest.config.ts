@@ -4,11 +4,11 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   plugins: [
     {
-      // The bundler gives CSV files as text; so do the tests.
-      name: 'csv-as-text',
+      // The bundler gives CSV and YAML files of data/ as text; so do the tests.
+      name: 'data-as-text',
       enforce: 'pre',
       load(id) {
-        return id.endsWith('.csv') ? `export default ${JSON.stringify(readFileSync(id, 'utf8'))}` : null;
+        return /\/data\/[^?]*\.(csv|yaml)$/.test(id) ? `export default ${JSON.stringify(readFileSync(id, 'utf8'))}` : null;
       },
     },
   ],

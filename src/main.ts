@@ -11,8 +11,11 @@ const args = process.argv.slice(2);
 if (args.length === 1 && (args[0] === '--version' || args[0] === '-V')) {
   process.stdout.write(`bathbook ${VERSION}\n`);
 } else {
-  const { runProgram } = await import('./commands/program.ts');
-  process.exitCode = await runProgram(args);
+  void import('./commands/program.ts')
+    .then(({ runProgram }) => runProgram(args))
+    .then((exit) => {
+      process.exitCode = exit;
+    });
 }
 
 /** A reader that went away, like `| head`, is no fault of ours. */
