@@ -12,7 +12,11 @@ interface Prepared {
 }
 
 /** The lines for new events, each checked as it would be when read, and read back; or why they cannot be written. */
-export function prepareLines(file: LedgerFile, events: LedgerEvent[], catalogue?: Catalogue): Prepared {
+export async function prepareLines(
+  file: LedgerFile,
+  events: LedgerEvent[],
+  catalogue?: Catalogue,
+): Promise<Prepared> {
   const known = file.header === null ? null : knownNames(file.header, catalogue);
   const taken = new Set(file.events.map((written) => written.event.id));
   const prepared: Prepared = { lines: [], problems: [] };
@@ -25,7 +29,7 @@ export function prepareLines(file: LedgerFile, events: LedgerEvent[], catalogue?
       continue;
     }
     const line = indented(writeLine(event), file.indent);
-    if (taken.has(event.id) || !readsBack(line, event)) {
+    if (taken.has(event.id) || !(await readsBack(line, event))) {
       prepared.problems.push(notReadBack(event));
     }
     taken.add(event.id);
@@ -38,9 +42,15 @@ function indented(line: string, indent: number | null): string {
   return indent === null ? line : ' '.repeat(indent) + line.trimStart();
 }
 
-function readsBack(line: string, event: LedgerEvent): boolean {
-  const read = scanEvent(line, 0, line.length);
-  return read !== null && sameData(read, event);
+/** The scanner reads nearly every line back; a name that is no plain word may need the full parser. */
+async function readsBack(line: string, event: LedgerEvent): Promise<boolean> {
+  const scanned = scanEvent(line, 0, line.length);
+  if (scanned !== null) {
+    return sameData(scanned, event);
+  }
+  const { parseYaml } = await import('./parse-yaml.ts');
+  const { value, told } = await parseYaml(line, [0]);
+  return told.length === 0 && sameData(value, event);
 }
 
 /** Equal as data: the order of keys does not matter, a key that is undefined is no key. */

@@ -51,7 +51,7 @@ export async function append(
     if ('refused' in decision) {
       return refused(decision.refused);
     }
-    const { lines, problems } = prepareLines(file, decision.events, options.catalogue);
+    const { lines, problems } = await prepareLines(file, decision.events, options.catalogue);
     if (problems.length > 0 || lines.length === 0 || options.dryRun === true) {
       return { lines: problems.length > 0 ? [] : lines, problems, notes: [] };
     }

@@ -23,10 +23,10 @@ function plain(word: string): string {
   return word.toLowerCase().replaceAll(/[\s_-]+/g, '-');
 }
 
-/** A name typed short ("drained" for "drained-min") counts as one step away. */
+/** A name typed short ("drained" for "drained-min") is nearer than any misspelling. */
 function closeness(typed: string, candidate: string): number {
   const short = typed.length >= 3 && candidate.startsWith(typed);
-  return short ? Math.min(1, edits(typed, candidate)) : edits(typed, candidate);
+  return short ? Math.min(0.5, edits(typed, candidate)) : edits(typed, candidate);
 }
 
 /** Insertions, deletions, replacements and swaps of neighbours that turn `a` into `b` (optimal string alignment). */

@@ -13,6 +13,9 @@ const SPACE = 32;
 const QUOTE = 34;
 const HASH = 35;
 
+/** YAML allows 1024 characters; longer keys are somebody else's business. */
+const LONGEST_KEY = 200;
+
 /** Deeper nesting than any event has goes to the full parser. */
 const DEEPEST = 8;
 
@@ -132,7 +135,20 @@ export class FlowScanner {
   }
 
   /** A key with its colon and the blank after it. */
-  key(): string | undefined {
+  private key(): string | undefined {
+    const key = this.code() === QUOTE ? this.quoted() : this.plainKey();
+    if (key === undefined || key.length > LONGEST_KEY) {
+      return undefined;
+    }
+    if (this.code() !== COLON || this.text.charCodeAt(this.at + 1) !== SPACE) {
+      return undefined;
+    }
+    this.at++;
+    this.skipSpaces();
+    return key;
+  }
+
+  private plainKey(): string | undefined {
     const from = this.at;
     if (!isLetter(this.code())) {
       return undefined;
@@ -141,15 +157,10 @@ export class FlowScanner {
       this.at++;
     }
     const key = this.text.slice(from, this.at);
-    if (this.code() !== COLON || this.text.charCodeAt(this.at + 1) !== SPACE || isTaken(key)) {
-      return undefined;
-    }
-    this.at++;
-    this.skipSpaces();
-    return key;
+    return isTaken(key) ? undefined : key;
   }
 
-  quoted(): string | undefined {
+  private quoted(): string | undefined {
     const from = this.at;
     const { text, end } = this;
     let escaped = false;
@@ -193,7 +204,9 @@ export class FlowScanner {
       return this.time();
     }
     const leadingZero = text.charCodeAt(first) === 48 && digits > 1 && text.charCodeAt(first + 1) !== 46;
-    if (digits === 0 || digits > 15 || leadingZero || text.charCodeAt(at - 1) === 46) {
+    // Longer whole numbers may be rounded in different ways by different readers.
+    const isLong = digits > (dots === 0 ? 15 : 30);
+    if (digits === 0 || isLong || leadingZero || text.charCodeAt(at - 1) === 46) {
       return undefined;
     }
     this.at = at;

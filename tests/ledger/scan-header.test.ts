@@ -23,7 +23,7 @@ function agrees(text: string): boolean {
   return true;
 }
 
-const key = fc.constantFrom(
+const usualKeys = [
   'format',
   'shop',
   'name',
@@ -32,29 +32,47 @@ const key = fc.constantFrom(
   'clean',
   'limits',
   'ipa99',
-  'true',
-  'null',
-  'é',
-  '"q"',
-  'a b',
+  'room_c',
+  'grey',
+  'parts',
+  'x-1',
+];
+const key = fc.oneof(
+  { weight: 20, arbitrary: fc.constantFrom(...usualKeys) },
+  { weight: 1, arbitrary: fc.constantFrom('true', 'null', 'é', '"q"', 'a b', '7', 'constructor') },
 );
-const indent = fc.constantFrom('', '', '  ', '  ', '    ', ' ', '\t');
-const words = fc.constantFrom(
-  '',
-  ' Mill Race Models',
-  ' America/Halifax',
-  ' a: b',
-  ' a #b',
-  ' # remark',
-  ' No 7 bench',
-  ' 7 benches',
-  ' - a',
-  ' |',
-  ' >',
-  ' null',
-  ' x y: z',
-  ' yes no',
-  ' e.g. this',
+const indent = fc.oneof(
+  { weight: 8, arbitrary: fc.constantFrom('', '', '  ') },
+  { weight: 1, arbitrary: fc.constantFrom('    ', ' ', '\t') },
+);
+const words = fc.oneof(
+  {
+    weight: 4,
+    arbitrary: fc.constantFrom(
+      '',
+      ' Mill Race Models',
+      ' America/Halifax',
+      ' 22',
+      ' {a: 1}',
+      ' e.g. this',
+      ' No 7 bench',
+    ),
+  },
+  {
+    weight: 1,
+    arbitrary: fc.constantFrom(
+      ' a: b',
+      ' a #b',
+      ' # remark',
+      ' 7 benches',
+      ' - a',
+      ' |',
+      ' >',
+      ' null',
+      ' x y: z',
+      ' yes no',
+    ),
+  },
 );
 const line = fc.oneof(
   fc

@@ -55,6 +55,7 @@ describe('the line scanner', () => {
     ],
     ['  - {at: 2026-11-02T07:40:00.250+05:30} # why', { at: '2026-11-02T07:40:00.250+05:30' }],
     ['  - {}', {}],
+    ['  - {"2nd tray": 0.30000000000000004}', { '2nd tray': 0.30000000000000004 }],
   ])('takes %s', (line, value) => {
     expect(scan(line)).toEqual(value);
   });
@@ -78,6 +79,8 @@ describe('the line scanner', () => {
     '  - {a:1}',
     '  - {__proto__: 1}',
     '  - {constructor: 1}',
+    '  - {"__proto__": 1}',
+    '  - {"a": 1, a: 2}',
     '  - {a: 2026-02-30T00:00:00Z}',
     '  - {a: "\u0007"}',
     '  - [a]',

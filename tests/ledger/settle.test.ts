@@ -202,10 +202,11 @@ function byTheBook(events: LedgerEvent[], clockMs: number): [string, number][] {
     if (counting.some(({ as }) => as.what === 'void')) {
       return null;
     }
-    return counting.reduce(
-      (made, { as }) => Object.assign({}, made, (as as { set: object }).set) as LedgerEvent,
-      event,
-    );
+    const made = { ...event };
+    for (const { as } of counting) {
+      Object.assign(made, (as as { set: object }).set);
+    }
+    return made;
   };
   return events
     .map((event, place) => ({ as: now(event), place }))
