@@ -33,7 +33,7 @@ export async function readChange(
       `give a value; to leave "${key}" out, void the entry and log it again`,
     );
   }
-  return { [key]: await valueOf(key, text.trim(), event, bench) };
+  return { [key]: await ledgerValue(key, text.trim(), event, bench) };
 }
 
 function refuseKey(key: string, event: LedgerEvent): void {
@@ -51,7 +51,7 @@ function refuseKey(key: string, event: LedgerEvent): void {
   );
 }
 
-async function valueOf(key: string, text: string, event: LedgerEvent, bench: Bench): Promise<unknown> {
+async function ledgerValue(key: string, text: string, event: LedgerEvent, bench: Bench): Promise<unknown> {
   if (/^[[{]/.test(text)) return written(key, text);
   switch (key) {
     case 'at':

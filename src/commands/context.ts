@@ -91,15 +91,23 @@ export class Context {
 
   /** Whether a question can be put: a terminal at both ends, and no `--no-input`. */
   get canAsk(): boolean {
-    return this.onTerminal && process.stdin.isTTY === true && this.options.input !== false;
+    return process.stderr.isTTY === true && process.stdin.isTTY === true && this.options.input !== false;
   }
 
-  /** Asks on the terminal; the answer without blanks around it, or `preset` when it is empty. */
+  /**
+   * Asks on the terminal.
+   *
+   * @returns the answer without blanks around it, or `preset` when it is empty
+   * @throws Fault, interrupted, when the person leaves instead
+   */
   async ask(question: string, preset = ''): Promise<string> {
     const { createInterface } = await import('node:readline/promises');
-    const lines = createInterface({ input: process.stdin, output: process.stdout });
+    const lines = createInterface({ input: process.stdin, output: process.stderr });
+    const left = new Promise<never>((_, reject) => {
+      lines.once('close', () => reject(new Fault([], EXIT.interrupted)));
+    });
     try {
-      return (await lines.question(question)).trim() || preset;
+      return (await Promise.race([lines.question(question), left])).trim() || preset;
     } finally {
       lines.close();
     }

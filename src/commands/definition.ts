@@ -335,6 +335,7 @@ export const COMMANDS: readonly CommandDefinition[] = [
       ['bathbook setup --name "My bench" --mark "4 L" --tub 260x180x50', 'without questions'],
     ],
     options: [
+      { flags: '--here', about: 'in this folder, for work in this folder only' },
       { flags: '--name TEXT', about: 'name of the shop' },
       { flags: '--timezone ZONE', about: 'like America/Halifax (default: this computer’s)' },
       { flags: '--currency CODE', about: 'like CAD' },

@@ -1,0 +1,169 @@
+/** The answers that make a ledger: from options, from questions on a terminal, else usual values. */
+import type { Problem } from '../ledger/problem.ts';
+import type { NewLedger } from '../render/new-ledger.ts';
+import type { Context } from './context.ts';
+import type { Options } from './definition.ts';
+import { Fault, usage } from './fault.ts';
+import { quantity } from './values.ts';
+
+interface Question {
+  /** The option that answers it. */
+  option: string;
+  flag: string;
+  ask: string;
+  preset: () => string;
+  read: (text: string) => Partial<NewLedger>;
+}
+
+export const QUESTIONS: readonly Question[] = [
+  {
+    option: 'name',
+    flag: '--name',
+    ask: 'Name of the shop',
+    preset: () => 'Wash bench',
+    read: (text) => ({ name: text }),
+  },
+  {
+    option: 'timezone',
+    flag: '--timezone',
+    ask: 'Time zone of the shop: times are typed and shown in it',
+    preset: () => new Intl.DateTimeFormat().resolvedOptions().timeZone || 'UTC',
+    read: (text) => ({ timezone: zone(text) }),
+  },
+  {
+    option: 'use',
+    flag: '--use',
+    ask: 'What are the parts for, models or body-contact? body-contact sets lower limits for the clean bath',
+    preset: () => 'models',
+    read: (text) => ({ partsUse: choice(text, ['models', 'body-contact']) }),
+  },
+  {
+    option: 'mark',
+    flag: '--mark',
+    ask: 'Volume of each bath at its mark',
+    preset: () => '4 L',
+    read: (text) => ({ markMl: within(quantity(text, 'volume', '--mark'), '--mark', 100, 200_000, 'mL') }),
+  },
+  {
+    option: 'tub',
+    flag: '--tub',
+    ask: 'Tub: inside length x width x height from the mark up to the rim, mm. The open surface sets the evaporation',
+    preset: () => '260x180x50',
+    read: tub,
+  },
+  {
+    option: 'lidOpen',
+    flag: '--lid-open',
+    ask: 'Hours a day the lids are off',
+    preset: () => '1',
+    read: (text) => ({ lidOpenH: number(text.replace(/\s*h$/, ''), '--lid-open', 0, 24, 'hours a day') }),
+  },
+  {
+    option: 'room',
+    flag: '--room',
+    ask: 'Room temperature, °C or like "72 F"',
+    preset: () => '22',
+    read: (text) => ({ roomC: within(quantity(text, 'temperature', '--room'), '--room', 10, 40, '°C') }),
+  },
+  {
+    option: 'humidity',
+    flag: '--humidity',
+    ask: 'Relative humidity of the room, %',
+    preset: () => '50',
+    read: (text) => ({ humidityPct: number(text.replace(/\s*%$/, ''), '--humidity', 0, 100, '%') }),
+  },
+  {
+    option: 'currency',
+    flag: '--currency',
+    ask: 'Currency of your prices, like CAD; empty for none',
+    preset: () => '',
+    read: (text) => ({ currency: currency(text) }),
+  },
+];
+
+export interface Answers {
+  given: NewLedger;
+  /** Options whose usual value was taken without a word from anyone. */
+  assumed: string[];
+}
+
+/** @throws Fault, usage, when an option cannot be read; a wrong answer to a question is asked again */
+export async function answersOf(options: Options, context: Context): Promise<Answers> {
+  const given: Partial<NewLedger> = {};
+  const assumed: string[] = [];
+  const asking = context.canAsk && QUESTIONS.every(({ option }) => options[option] === undefined);
+  if (asking)
+    context.note(
+      'A few questions. Enter takes the answer in brackets; all of it can be changed in the file later.\n',
+    );
+  for (const question of QUESTIONS) {
+    const typed = options[question.option];
+    if (asking) Object.assign(given, await answer(question, context));
+    else {
+      if (typed === undefined) assumed.push(question.flag);
+      Object.assign(given, question.read(typeof typed === 'string' ? typed.trim() : question.preset()));
+    }
+  }
+  return { given: given as NewLedger, assumed };
+}
+
+async function answer(question: Question, context: Context): Promise<Partial<NewLedger>> {
+  const preset = question.preset();
+  for (;;) {
+    const text = await context.ask(`${question.ask} [${preset}]: `, preset);
+    try {
+      return question.read(text);
+    } catch (error) {
+      if (!(error instanceof Fault)) throw error;
+      await context.tell(error.problems as Problem[]);
+    }
+  }
+}
+
+function zone(text: string): string {
+  try {
+    return new Intl.DateTimeFormat('en', { timeZone: text }).resolvedOptions().timeZone && text;
+  } catch {
+    throw usage(
+      `Cannot use the time zone "${text}", this computer does not know it`,
+      'give a name like America/Halifax or Europe/Lisbon (--timezone)',
+    );
+  }
+}
+
+function tub(text: string): Partial<NewLedger> {
+  const found = /^(\d+(?:\.\d+)?)\s*[x×]\s*(\d+(?:\.\d+)?)\s*[x×]\s*(\d+(?:\.\d+)?)\s*(?:mm)?$/i.exec(text);
+  if (!found)
+    throw usage(
+      `Cannot read "${text}" as the size of a tub`,
+      'write length x width x freeboard in mm, like 260x180x50 (--tub)',
+    );
+  const [lengthMm, widthMm, freeboardMm] = found.slice(1).map(Number) as [number, number, number];
+  return {
+    lengthMm: within(lengthMm, '--tub', 10, 10_000, 'mm'),
+    widthMm: within(widthMm, '--tub', 10, 10_000, 'mm'),
+    freeboardMm: within(freeboardMm, '--tub', 0, 10_000, 'mm'),
+  };
+}
+
+function currency(text: string): string {
+  if (text === '' || /^[A-Za-z]{3}$/.test(text)) return text.toUpperCase();
+  throw usage(`Cannot use the currency "${text}"`, 'give three letters, like CAD (--currency)');
+}
+
+function choice(text: string, choices: readonly string[]): string {
+  if (choices.includes(text)) return text;
+  throw usage(`Cannot use "${text}"`, `give one of ${choices.join(', ')} (--use)`);
+}
+
+function number(text: string, flag: string, min: number, max: number, unit: string): number {
+  if (!/^\d+(?:\.\d+)?$/.test(text.trim()))
+    throw usage(`Cannot read "${text}" as a number`, `give ${min} to ${max} ${unit} (${flag})`);
+  return within(Number(text), flag, min, max, unit);
+}
+
+function within(value: number, flag: string, min: number, max: number, unit: string): number {
+  const rounded = Number(value.toFixed(1));
+  if (rounded >= min && rounded <= max) return rounded;
+  throw usage(`Cannot use ${rounded} ${unit}`, `give ${min} to ${max} ${unit} (${flag})`);
+}
