@@ -6,11 +6,11 @@ import { type AirFactors, stand } from './air.ts';
 import { type Load, loadOf } from './load.ts';
 import { carryOut, type MoveOutcome, type MoveRefusal, type Moving } from './moves.ts';
 import type { Factors, Shop } from './shop.ts';
-import { type Bath, copyBath, emptyBath, restoreBath } from './state.ts';
-import { emptyTally, imbalance, type Tally } from './tally.ts';
+import { type Bath, copyInto, emptyBath } from './state.ts';
+import { copyTally, emptyTally, imbalance, type Tally } from './tally.ts';
 import { type WashOutcome, type WashRefusal, washLoad } from './wash.ts';
 
-/** One event that moved liquid or parts, right after it. `baths` is live: copy what you keep; `before` is yours. */
+/** One event that moved liquid or parts, right after it. `before` and `baths` are live: copy what you keep. */
 export interface Step {
   entry: Entry;
   before: readonly Bath[];
@@ -98,13 +98,14 @@ export function replay(
     solvent: undefined,
     refused: [],
   };
+  const kept = roomToKeep(moving);
   let lastMs = Number.NaN;
   for (const entry of entries) {
     const { event } = entry;
     if (!isMoving(event)) continue;
     standAll(moving, factors, entry.atMs - lastMs);
     lastMs = entry.atMs;
-    const step = happen(entry, event, moving, factors, result);
+    const step = happen(entry, event, moving, kept, factors, result);
     if (step && options.watch) options.watch(step);
   }
   standAll(moving, factors, clockMs - lastMs);
@@ -136,15 +137,16 @@ function happen(
   entry: Entry,
   event: MovingEvent,
   moving: Moving,
+  kept: Kept,
   factors: AllFactors,
   result: Replay,
 ): Step | undefined {
-  const before = keep(moving);
-  const step: Step = { entry, before: before.baths, baths: moving.baths };
+  keep(moving, kept);
+  const step: Step = { entry, before: kept.baths, baths: moving.baths };
   const outcome =
     event.what === 'wash' ? wash(event, step, moving, factors) : carryOut(event, entry.atMs, moving);
   if ('why' in outcome) {
-    putBack(moving, before);
+    putBack(moving, kept);
     result.refused.push({ entry, refusal: outcome });
     return undefined;
   }
@@ -169,31 +171,27 @@ function remember(result: Replay, entry: Entry, step: Step, outcome: WashOutcome
   if (result.recent.length > RECENT_WASHES) result.recent.shift();
 }
 
+/** Room for the state before an event, used again for each. */
 interface Kept {
   baths: Bath[];
   tally: Tally;
   solvent: string | undefined;
 }
 
-function keep(moving: Moving): Kept {
-  const { tally } = moving;
-  return {
-    baths: moving.baths.map(copyBath),
-    tally: {
-      in: { ...tally.in },
-      parts: { ...tally.parts },
-      tray: { ...tally.tray },
-      waste: { ...tally.waste },
-      air: { ...tally.air },
-    },
-    solvent: moving.solvent,
-  };
+function roomToKeep({ baths, shop }: Moving): Kept {
+  return { baths: baths.map(() => emptyBath(shop.resins.length)), tally: emptyTally(), solvent: undefined };
+}
+
+function keep(moving: Moving, kept: Kept): void {
+  for (let place = 0; place < kept.baths.length; place += 1)
+    copyInto(kept.baths[place]!, moving.baths[place]!);
+  copyTally(kept.tally, moving.tally);
+  kept.solvent = moving.solvent;
 }
 
 function putBack(moving: Moving, kept: Kept): void {
-  moving.baths.forEach((bath, place) => {
-    restoreBath(bath, kept.baths[place]!);
-  });
-  Object.assign(moving.tally, kept.tally);
+  for (let place = 0; place < kept.baths.length; place += 1)
+    copyInto(moving.baths[place]!, kept.baths[place]!);
+  copyTally(moving.tally, kept.tally);
   moving.solvent = kept.solvent;
 }

@@ -38,11 +38,15 @@ export function copyBath(bath: Bath): Bath {
   return { ...bath, resin: bath.resin.slice() };
 }
 
-/** Puts the contents of `from` back into `bath`. */
-export function restoreBath(bath: Bath, from: Bath): void {
-  const { resin, ...rest } = from;
-  bath.resin.set(resin);
-  Object.assign(bath, rest);
+/** Makes `bath` the same as `from`, without making anything new. */
+export function copyInto(bath: Bath, from: Bath): void {
+  bath.resin.set(from.resin);
+  bath.ipaG = from.ipaG;
+  bath.waterG = from.waterG;
+  bath.washes = from.washes;
+  bath.changedMs = from.changedMs;
+  bath.pouredMs = from.pouredMs;
+  bath.dry = from.dry;
 }
 
 /** Mass of resin [g], m_r. */

@@ -28,6 +28,15 @@ export function emptyTally(): Tally {
   return { in: none(), parts: none(), tray: none(), waste: none(), air: none() };
 }
 
+/** Makes `tally` the same as `from`, without making anything new. */
+export function copyTally(tally: Tally, from: Tally): void {
+  for (const what of ['in', 'parts', 'tray', 'waste', 'air'] as const) {
+    tally[what].resin = from[what].resin;
+    tally[what].ipa = from[what].ipa;
+    tally[what].water = from[what].water;
+  }
+}
+
 /** What the baths hold now. */
 export function held(baths: readonly Bath[]): Grams {
   const sum: Grams = { resin: 0, ipa: 0, water: 0 };

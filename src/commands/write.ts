@@ -122,7 +122,8 @@ function tryOut(event: LedgerEvent, bench: Bench, wantsBefore: boolean): Tried |
   if (errors.length > 0) return { refused: errors.map(withoutPlace) };
   let step: KeptStep | undefined;
   const status = statusOf(shop, settled.entries, clockMs, (made) => {
-    if (made.entry.event.id === event.id) step = { ...made, after: made.baths.map(copyBath) };
+    if (made.entry.event.id === event.id)
+      step = { ...made, before: made.before.map(copyBath), after: made.baths.map(copyBath) };
   });
   const refused = status.replayed.refused;
   const mine = refused.filter(({ entry }) => entry.event.id === event.id);
