@@ -1,7 +1,7 @@
 /**
  * The table of contents: global options, commands, exit codes. Everything else is loaded when it is called.
  */
-const VERSION = process.env.BATHBOOK_VERSION ?? '0.0.0';
+import { VERSION } from './commands/version.ts';
 
 process.stdout.on('error', leaveQuietly);
 process.stderr.on('error', leaveQuietly);
@@ -11,11 +11,18 @@ const args = process.argv.slice(2);
 if (args.length === 1 && (args[0] === '--version' || args[0] === '-V')) {
   process.stdout.write(`bathbook ${VERSION}\n`);
 } else {
-  void import('./commands/program.ts')
-    .then(({ runProgram }) => runProgram(args))
-    .then((exit) => {
-      process.exitCode = exit;
-    });
+  void start();
+}
+
+async function start(): Promise<void> {
+  const { helpAsked } = await import('./commands/help.ts');
+  const help = helpAsked(args);
+  if (help !== undefined) {
+    process.stdout.write(help);
+    return;
+  }
+  const { runProgram } = await import('./commands/program.ts');
+  process.exitCode = await runProgram(args);
 }
 
 /** A reader that went away, like `| head`, is no fault of ours. */
@@ -23,5 +30,3 @@ function leaveQuietly(error: NodeJS.ErrnoException): void {
   if (error.code !== 'EPIPE') throw error;
   process.exit(process.exitCode ?? 0);
 }
-
-export {};

@@ -92,7 +92,7 @@ function zoneProblems(zone: string | undefined): readonly Problem[] {
 }
 
 function textOf({ file, problems, more }: Checked): string {
-  const lines = problems.map((problem) => renderProblem(problem, problem.message.includes(file) ? '' : file));
+  const lines = problems.map((problem) => renderProblem(problem, file));
   return [...lines, ...(more > 0 ? [`${file}: and ${count(more, 'more problem')}`] : [])].join('\n');
 }
 

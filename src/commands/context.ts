@@ -10,9 +10,8 @@ import { rfc3339, useZone } from './clock.ts';
 import type { Options } from './definition.ts';
 import { EXIT, Fault } from './fault.ts';
 import { type Found, findLedger } from './find-ledger.ts';
+import { VERSION } from './version.ts';
 import { readWhen } from './when.ts';
-
-export const VERSION = process.env.BATHBOOK_VERSION ?? '0.0.0';
 
 /** A ledger that could be read, settled at the clock. */
 export interface Opened {

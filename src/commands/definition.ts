@@ -114,7 +114,7 @@ export const COMMANDS: readonly CommandDefinition[] = [
     name: 'fill',
     group: 'the baths',
     summary: 'fill an empty bath with fresh solvent',
-    args: '<bath> <words...>',
+    args: '<bath> <amount...>',
     writes: true,
     examples: [
       ['bathbook fill dirty 4 L ipa99', 'four litres of the solvent named ipa99'],
@@ -127,7 +127,7 @@ export const COMMANDS: readonly CommandDefinition[] = [
     name: 'top-up',
     group: 'the baths',
     summary: 'add solvent to a bath',
-    args: '<bath> <words...>',
+    args: '<bath> <amount...>',
     writes: true,
     examples: [
       ['bathbook top-up clean to mark', 'up to the mark with the solvent last poured'],
@@ -144,7 +144,7 @@ export const COMMANDS: readonly CommandDefinition[] = [
     name: 'drain',
     group: 'the baths',
     summary: 'take liquid out of a bath, to waste',
-    args: '<bath> <words...>',
+    args: '<bath> <amount...>',
     writes: true,
     examples: [
       ['bathbook drain dirty all --into can-1', 'empty it into the container can-1'],

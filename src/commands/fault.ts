@@ -15,6 +15,9 @@ export const EXIT = {
 } as const;
 
 export class Fault extends Error {
+  /** The line of the ledger that was not written. */
+  unlogged?: string;
+
   constructor(
     readonly problems: readonly Problem[],
     readonly exit: number,

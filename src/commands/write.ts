@@ -77,7 +77,7 @@ export async function writeEvent(
   const settings: AppendOptions = { catalogue, command: 'bathbook', dryRun: options.dryRun === true };
   const done = await append(path, decide, settings);
   await context.tell(done.notes, path);
-  if (done.problems.length > 0 || !built) throw await notLogged(context, path, done.problems, unlogged);
+  if (done.problems.length > 0 || !built) throw await notLogged(path, done.problems, unlogged);
   return { ...built.logged, line: done.lines[0]!.trimStart(), path };
 }
 
@@ -161,13 +161,12 @@ function withoutPlace({ code, message, help, severity }: Problem): Problem {
 
 /** Nothing that was typed is lost: the line that was not written is shown. */
 async function notLogged(
-  context: Context,
   path: string,
   problems: readonly Problem[],
   event: LedgerEvent | undefined,
 ): Promise<Fault> {
   const { exitCodeOf } = await import('../ledger/problems.ts');
   const fault = new Fault(problems, exitCodeOf(problems) || EXIT.data, path);
-  if (event) context.note(`Not logged: ${writeLine(event).trim()}`);
+  if (event) fault.unlogged = writeLine(event).trim();
   return fault;
 }

@@ -9,13 +9,23 @@ const WIDEST = 100;
  */
 export function renderProblem(problem: Problem, fileName: string): string {
   const { line, column, message, help, severity } = problem;
-  const place = [fileName, line, line === undefined ? undefined : column].filter(
+  const isNamed = line === undefined && message.includes(`"${fileName}"`);
+  const place = [isNamed ? undefined : fileName, line, line === undefined ? undefined : column].filter(
     (part) => part !== undefined && part !== '',
   );
   const where = place.length === 0 ? '' : `${place.join(':')}: `;
   const sentence = `${where}${severity === 'warning' ? 'note: ' : ''}${message}`;
-  const lines = [sentence, ...excerptLines(problem), ...(help === undefined ? [] : [`  help: ${help}`])];
+  const lines = [
+    sentence,
+    ...excerptLines(problem),
+    ...(help === undefined ? [] : [`  help: ${capital(help)}`]),
+  ];
   return lines.map(printable).join('\n');
+}
+
+/** Advice begins like a sentence, but what is to be typed stays as it is typed. */
+function capital(help: string): string {
+  return help.startsWith('bathbook') ? help : help.charAt(0).toUpperCase() + help.slice(1);
 }
 
 function excerptLines({ excerpt, column = 1, length = 1 }: Problem): string[] {

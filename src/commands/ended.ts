@@ -1,0 +1,56 @@
+/** A command that stopped short: what to say, and the exit code. */
+import { CommanderError } from 'commander';
+import { renderProblem } from '../render/problem.ts';
+import type { CommandDefinition } from './definition.ts';
+import { EXIT, Fault } from './fault.ts';
+import { usageProblem } from './usage-error.ts';
+import { VERSION } from './version.ts';
+
+/** Tells, to stderr, why the command stopped. What a writing command was asked to log is told too: nothing typed is lost. */
+export function ended(
+  error: unknown,
+  args: readonly string[],
+  called: CommandDefinition | undefined,
+): number {
+  const typed = called?.writes === true ? `bathbook ${args.map(quoted).join(' ')}` : undefined;
+  if (error instanceof CommanderError) {
+    const isHelp = error.code === 'commander.help';
+    if (!isHelp) tell(renderProblem(usageProblem(error, called), ''), notLogged(typed));
+    return EXIT.usage;
+  }
+  if (error instanceof Fault) {
+    const { problems, file = '', more, unlogged, exit } = error;
+    const left = more > 0 ? [`and ${more} more`] : [];
+    const asked = problems.length > 0 ? notLogged(unlogged ?? typed) : undefined;
+    tell(...problems.map((problem) => renderProblem(problem, file)), ...left, asked);
+    return exit;
+  }
+  tell(faultReport(error, args));
+  return EXIT.bug;
+}
+
+function tell(...texts: (string | undefined)[]): void {
+  for (const text of texts) if (text !== undefined) process.stderr.write(`${text}\n`);
+}
+
+function notLogged(typed: string | undefined): string | undefined {
+  return typed === undefined ? undefined : `Not logged: ${typed}`;
+}
+
+/** As it can be typed again. */
+function quoted(arg: string): string {
+  if (/^[\w./:=,@%+-]+$/.test(arg)) return arg;
+  return arg.includes('"') || arg.includes('$') ? `'${arg.replaceAll("'", `'\\''`)}'` : `"${arg}"`;
+}
+
+function faultReport(error: unknown, args: readonly string[]): string {
+  const fault = error instanceof Error ? error : new Error(String(error));
+  return [
+    `bathbook met a fault of its own: ${fault.message}`,
+    `  bathbook ${VERSION}, node ${process.versions.node}, ${process.platform} ${process.arch}`,
+    `  typed: bathbook ${args.map(quoted).join(' ')}`,
+    '  help: nothing in the ledger was changed but perhaps a line added; look with: bathbook entries --last 3',
+    '        Please report the lines above to the people who keep bathbook; BATHBOOK_DEBUG=1 adds details',
+    ...(process.env.BATHBOOK_DEBUG ? [fault.stack ?? ''] : []),
+  ].join('\n');
+}
