@@ -1,4 +1,7 @@
-/** Thrown by a formula that is asked for a value outside its data; callers that face people check first. */
+/**
+ * Thrown by a formula that is asked for a value outside its data. Whoever faces people checks first and says it in a
+ * sentence; inside the model it is a bug, or a bath that has left the data.
+ */
 export class OutsideData extends RangeError {
   constructor(
     readonly quantity: string,
@@ -8,5 +11,6 @@ export class OutsideData extends RangeError {
     readonly unit: string,
   ) {
     super(`${quantity} of ${value} ${unit} is outside ${low}–${high} ${unit}`);
+    this.name = 'OutsideData';
   }
 }
