@@ -1,5 +1,5 @@
-import type { PartHeader, ResinHeader, SolventHeader } from '../ledger/header.ts';
 import data from '../../data/catalogue.json' with { type: 'json' };
+import type { PartHeader, ResinHeader, SolventHeader } from '../ledger/header.ts';
 export interface Catalogue {
   solvents: Record<string, SolventHeader>;
   resins: Record<string, ResinHeader>;

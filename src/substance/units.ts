@@ -46,20 +46,66 @@ export const UNITS: Record<Kind, Record<string, Unit>> = {
     f: { factor: 5 / 9, offset: (-32 * 5) / 9 },
     k: { factor: 1, offset: -273.15 },
   },
-  area: { cm2: { factor: 1 }, mm2: { factor: 0.01 }, dm2: { factor: 100 }, m2: { factor: 10_000 }, in2: { factor: 6.4516 } },
+  area: {
+    cm2: { factor: 1 },
+    mm2: { factor: 0.01 },
+    dm2: { factor: 100 },
+    m2: { factor: 10_000 },
+    in2: { factor: 6.4516 },
+  },
   length: { mm: { factor: 1 }, cm: { factor: 10 }, m: { factor: 1000 }, in: { factor: 25.4 } },
 };
 
 /** Other spellings of the units, in lower case. */
 const ALIASES: Record<string, string> = {
-  litre: 'l', litres: 'l', liter: 'l', liters: 'l', cc: 'cm3', gallon: 'gal', gallons: 'gal', quart: 'qt', quarts: 'qt',
-  'fl oz': 'floz', fl_oz: 'floz', gram: 'g', grams: 'g', kilogram: 'kg', kilograms: 'kg', pound: 'lb', pounds: 'lb', lbs: 'lb',
-  ounce: 'oz', ounces: 'oz', minute: 'min', minutes: 'min', mins: 'min', m: 'min', sec: 's', secs: 's', second: 's', seconds: 's',
-  hour: 'h', hours: 'h', hr: 'h', hrs: 'h', day: 'd', days: 'd', celsius: 'c', fahrenheit: 'f', kelvin: 'k', inch: 'in', inches: 'in',
+  litre: 'l',
+  litres: 'l',
+  liter: 'l',
+  liters: 'l',
+  cc: 'cm3',
+  gallon: 'gal',
+  gallons: 'gal',
+  quart: 'qt',
+  quarts: 'qt',
+  'fl oz': 'floz',
+  fl_oz: 'floz',
+  gram: 'g',
+  grams: 'g',
+  kilogram: 'kg',
+  kilograms: 'kg',
+  pound: 'lb',
+  pounds: 'lb',
+  lbs: 'lb',
+  ounce: 'oz',
+  ounces: 'oz',
+  minute: 'min',
+  minutes: 'min',
+  mins: 'min',
+  m: 'min',
+  sec: 's',
+  secs: 's',
+  second: 's',
+  seconds: 's',
+  hour: 'h',
+  hours: 'h',
+  hr: 'h',
+  hrs: 'h',
+  day: 'd',
+  days: 'd',
+  celsius: 'c',
+  fahrenheit: 'f',
+  kelvin: 'k',
+  inch: 'in',
+  inches: 'in',
 };
 
 const BASE_NAME: Record<Kind, string> = {
-  volume: 'mL', mass: 'g', duration: 'minutes', temperature: '°C', area: 'cm²', length: 'mm',
+  volume: 'mL',
+  mass: 'g',
+  duration: 'minutes',
+  temperature: '°C',
+  area: 'cm²',
+  length: 'mm',
 };
 
 /** A night, as a print hangs from evening to morning; common practice, no source. */
@@ -84,7 +130,9 @@ export function parseQuantity(text: string, kind: Kind): Parsed {
   const number = parseNumber(found[1]!);
   if (typeof number !== 'number') return number === null ? unreadable(text, kind) : number;
   const unit = unitOf(found[2]!.trim(), kind);
-  return unit ? { value: number * unit.factor + (unit.offset ?? 0) } : unknownUnit(found[2]!.trim(), text, kind);
+  return unit
+    ? { value: number * unit.factor + (unit.offset ?? 0) }
+    : unknownUnit(found[2]!.trim(), text, kind);
 }
 
 /** A plain number; a single comma is a decimal comma unless it could part thousands. */
@@ -119,7 +167,14 @@ function spelled(unit: string): string {
 }
 
 function unreadable(text: string, kind: Kind): Parsed {
-  const example = { volume: '4 L', mass: '6 g', duration: '1.5 h', temperature: '22 C', area: '340 cm2', length: '260 mm' };
+  const example = {
+    volume: '4 L',
+    mass: '6 g',
+    duration: '1.5 h',
+    temperature: '22 C',
+    area: '340 cm2',
+    length: '260 mm',
+  };
   return {
     message: `Cannot read "${text}" as a ${kind}`,
     help: `write it like "${example[kind]}", or a bare number of ${BASE_NAME[kind]}`,

@@ -13,9 +13,7 @@
  */
 export function waterDensity(tempC: number): number {
   const fromDensest = tempC - 3.983035;
-  return (
-    0.99997495 * (1 - (fromDensest * fromDensest * (tempC + 301.797)) / (522528.9 * (tempC + 69.34881)))
-  );
+  return 0.99997495 * (1 - (fromDensest * fromDensest * (tempC + 301.797)) / (522528.9 * (tempC + 69.34881)));
 }
 
 /**
