@@ -32,6 +32,12 @@ function failure(doing: Doing, errno: string, error: unknown): Failure {
           };
     case 'EISDIR':
       return { code: 'is-a-folder', why: 'it is a folder', help: 'Name the ledger file inside it' };
+    case 'ENOTFILE':
+      return {
+        code: 'not-a-file',
+        why: 'it is a device and not a file',
+        help: 'Name a ledger file',
+      };
     case 'ENOTDIR':
       return {
         code: 'no-such-file',
@@ -82,5 +88,12 @@ function noPermission(doing: Doing, errno: string): Failure {
       };
     default:
       return doing satisfies never;
+  }
+}
+
+/** Devices such as /dev/zero never end, so only files, and pipes for reading, are opened. */
+export function refuseDevice(stats: { isCharacterDevice(): boolean; isBlockDevice(): boolean }): void {
+  if (stats.isCharacterDevice() || stats.isBlockDevice()) {
+    throw Object.assign(new Error('not a file'), { code: 'ENOTFILE', errno: 0 });
   }
 }

@@ -1,5 +1,5 @@
-import { readFileSync } from 'node:fs';
-import { diskProblem } from './append-problem.ts';
+import { readFileSync, statSync } from 'node:fs';
+import { diskProblem, refuseDevice } from './append-problem.ts';
 import type { Catalogue } from './names.ts';
 import type { Problem } from './problem.ts';
 import { type LedgerFile, readLedger } from './read.ts';
@@ -10,6 +10,7 @@ const SECOND_LOOK_MS = 20;
 /** Reads the ledger at a path without a lock. A torn last line may be one that is being written, so it gets a second look. */
 export async function readLedgerAt(path: string, catalogue?: Catalogue): Promise<LedgerFile | Problem> {
   try {
+    refuseDevice(statSync(path));
     const file = await readLedger(readFileSync(path), catalogue);
     if (file.tail !== 'torn') {
       return file;

@@ -1,7 +1,7 @@
-import { realpathSync } from 'node:fs';
+import { realpathSync, statSync } from 'node:fs';
 import { OpenFile } from './append-file.ts';
 import { prepareLines } from './append-lines.ts';
-import { diskProblem } from './append-problem.ts';
+import { diskProblem, refuseDevice } from './append-problem.ts';
 import { repairTail } from './append-tail.ts';
 import type { LedgerEvent } from './event.ts';
 import { takeLock } from './lock.ts';
@@ -92,6 +92,7 @@ export async function withLedger<T extends { problems: Problem[] }>(
   let real: string;
   try {
     real = realpathSync(path);
+    refuseDevice(statSync(real));
   } catch (error) {
     return refused([diskProblem('read', path, error)]);
   }

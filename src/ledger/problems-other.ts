@@ -60,6 +60,7 @@ export const DISK_PROBLEMS = {
     'Check the name, or run `bathbook setup`.',
   ],
   'is-a-folder': [66, 'A folder', 'The name is a folder.', 'Name the file inside it.'],
+  'not-a-file': [66, 'Not a file', 'The name is a device.', 'Name a ledger file.'],
   'cannot-read': [
     74,
     'Cannot read',

@@ -304,6 +304,11 @@ describe('what the disk refuses', () => {
     expect(readdirSync(folder)).toEqual(['bathbook.yaml']);
   });
 
+  it.skipIf(!existsSync('/dev/zero'))('a device, which would never end', async () => {
+    expect(await readLedgerAt('/dev/zero')).toMatchObject({ code: 'not-a-file' });
+    expect(codesOf(await append('/dev/zero', async () => ({ events: [] })))).toEqual(['not-a-file']);
+  });
+
   it.skipIf(isRoot)('a file without permission', async () => {
     writeFileSync(path, ledger(FILL), { mode: 0o444 });
     expect(exitCodeOf((await add(rotate('r1'))).problems)).toBe(74);
