@@ -1,10 +1,10 @@
-import { checkEvent, explainEvent } from './check-event.ts';
 import type { LedgerEvent } from './event.ts';
 import { writeLine } from './line.ts';
 import { type Catalogue, knownNames } from './names.ts';
 import type { Problem } from './problem.ts';
 import type { LedgerFile } from './read.ts';
 import { scanEvent } from './scan.ts';
+import { quickCheck } from './sound.ts';
 
 interface Prepared {
   lines: string[];
@@ -21,7 +21,8 @@ export async function prepareLines(
   const taken = new Set(file.events.map((written) => written.event.id));
   const prepared: Prepared = { lines: [], problems: [] };
   for (const event of events) {
-    if (checkEvent(event, known) === null) {
+    if (quickCheck(event, known) === null && (await import('./check-event.ts')).checkEvent(event, known) === null) {
+      const { explainEvent } = await import('./check-event.ts');
       const findings = explainEvent(event, known, () => undefined);
       prepared.problems.push(
         ...findings.map(({ path: _, atKey: __, ...told }): Problem => ({ ...told, severity: 'error' })),

@@ -6,12 +6,8 @@ import { checkNames, type Known } from './names.ts';
 import { didYouMean } from './near.ts';
 import { checkRules } from './rules.ts';
 import { EVENT_KINDS, EVENT_SCHEMAS } from './schema.ts';
+import { type Sound, soundEvent } from './sound.ts';
 import { parseTime } from './time.ts';
-
-interface Sound {
-  event: LedgerEvent;
-  atMs: number;
-}
 
 /** The event, when the value is one in every respect; null otherwise. `known` is null where no head is at hand. */
 export function checkEvent(value: unknown, known: Known | null): Sound | null {
@@ -19,13 +15,7 @@ export function checkEvent(value: unknown, known: Known | null): Sound | null {
   if (schema === undefined || !schema.safeParse(value).success) {
     return null;
   }
-  const event = value as LedgerEvent;
-  const atMs = parseTime(event.at);
-  const sound =
-    !Number.isNaN(atMs) &&
-    checkRules(event, known).length === 0 &&
-    (known === null || checkNames(event, known).length === 0);
-  return sound ? { event, atMs } : null;
+  return soundEvent(value as LedgerEvent, known);
 }
 
 /** Everything that keeps a value from being an event. `source` gives the characters a value was written with. */

@@ -28,8 +28,8 @@ export async function checkLedger(bytes: Uint8Array, options: Options): Promise<
 }
 
 /** As `checkLedger`, for a file that was read already. */
-export function gather(file: LedgerFile, { clockMs, catalogue, strict }: Options): Checked {
-  const settled = settle(file.events, clockMs, file.header, catalogue);
+export async function gather(file: LedgerFile, { clockMs, catalogue, strict }: Options): Promise<Checked> {
+  const settled = await settle(file.events, clockMs, file.header, catalogue);
   const stricter =
     strict === true && file.header !== null ? strictProblems(file.header, file.events, settled, clockMs) : [];
   const own = [...settled.problems, ...stricter].map((problem) => withExcerpt(file.text, problem));

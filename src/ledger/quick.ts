@@ -48,7 +48,8 @@ const keysOf =
     isMap(value) && hasKeys(value, { must, may });
 
 /** Names as nearly all are; anything else goes to the schema. */
-const name: Test = (value) => typeof value === 'string' && /^[a-z][a-z0-9_-]{0,39}$/.test(value) && !(value in {});
+const name: Test = (value) =>
+  typeof value === 'string' && /^[a-z][a-z0-9_-]{0,39}$/.test(value) && !(value in {});
 const id: Test = (value) => typeof value === 'string' && /^[\w-]{1,64}$/.test(value);
 const time: Test = (value) => typeof value === 'string';
 const count: Test = (value) => Number.isInteger(value) && (value as number) >= 1 && (value as number) <= 1000;
@@ -180,7 +181,10 @@ const HEAD: Keys = {
     ),
     parts: mapOf(
       name,
-      keysOf({ shape: oneOf(SHAPES) }, { volume_ml: ml, area_cm2: above(0, 1_000_000), wall_mm: above(0, 100) }),
+      keysOf(
+        { shape: oneOf(SHAPES) },
+        { volume_ml: ml, area_cm2: above(0, 1_000_000), wall_mm: above(0, 100) },
+      ),
     ),
   },
 };

@@ -1,4 +1,3 @@
-import { checkEvent, explainEvent } from './check-event.ts';
 import type { Collector } from './collector.ts';
 import type { LedgerEvent, Written } from './event.ts';
 import { continues, type Line, lineAt, strayLine } from './event-lines.ts';
@@ -58,7 +57,7 @@ export class EventReader {
       return false;
     }
     const value = scanEvent(this.text, line.first, line.end);
-    const sound = value === null ? null : checkEvent(value, this.known);
+    const sound = value === null ? null : quickCheck(value, this.known);
     if (sound === null || this.lineOfId.has(sound.event.id)) {
       return false;
     }
@@ -99,6 +98,7 @@ export class EventReader {
   }
 
   private async parse(line: Line, last: Line): Promise<void> {
+    const { checkEvent, explainEvent } = await import('./check-event.ts');
     const { parseYaml } = await import('./parse-yaml.ts');
     const parsed = await parseYaml(this.text.slice(line.start, last.end), [0]);
     const isMap = typeof parsed.value === 'object' && parsed.value !== null && !Array.isArray(parsed.value);

@@ -1,17 +1,19 @@
-import { checkHeader, explainHeader } from './check-header.ts';
 import type { Collector } from './collector.ts';
 import type { Header } from './header.ts';
 import type { Catalogue } from './names.ts';
 import { oddNumbers } from './odd-numbers.ts';
 import { placed, type Told } from './place.ts';
+import { quickHead } from './quick.ts';
+import { checkHeaderRules } from './rules-header.ts';
 import { scanHeader } from './scan-header.ts';
 
 /** The head of a ledger (everything before `events:`), or null with what is wrong in `out`. */
 export async function readHead(text: string, out: Collector, catalogue?: Catalogue): Promise<Header | null> {
   const scanned = scanHeader(text);
-  if (scanned !== null && checkHeader(scanned, catalogue)) {
+  if (scanned !== null && quickHead(scanned) && checkHeaderRules(scanned as unknown as Header, catalogue).length === 0) {
     return scanned as unknown as Header;
   }
+  const { explainHeader } = await import('./check-header.ts');
   const { parseYaml } = await import('./parse-yaml.ts');
   const parsed = await parseYaml(text);
   const snippet = { text, firstLine: 1 };

@@ -1,10 +1,10 @@
-import { checkEvent, explainEvent } from './check-event.ts';
 import { applyCorrections } from './corrections.ts';
 import type { Correction, Entry, Written } from './event.ts';
 import type { Header } from './header.ts';
 import { type Catalogue, type Known, knownNames } from './names.ts';
 import type { Problem } from './problem.ts';
 import { checkReferences } from './references.ts';
+import { quickCheck } from './sound.ts';
 
 /** What counts at a given clock. */
 export interface Settled {
@@ -21,12 +21,12 @@ export interface Settled {
  * Settles which events count at the clock. Corrections act wherever they stand in the file, once their own time has
  * come. With the head at hand an amended event is held against its names as well.
  */
-export function settle(
+export async function settle(
   events: readonly Written[],
   clockMs: number,
   header?: Header | null,
   catalogue?: Catalogue,
-): Settled {
+): Promise<Settled> {
   const settled: Settled = { entries: [], voided: new Map(), later: 0, problems: [] };
   const corrections = events.filter(isCorrection);
   if (corrections.length === 0) {
@@ -35,10 +35,7 @@ export function settle(
     }
   } else {
     const known: Known | null = header ? knownNames(header, catalogue) : null;
-    const applied = applyCorrections(events, corrections, clockMs, {
-      check: (value) => checkEvent(value, known),
-      explain: (value) => explainEvent(value, known, () => undefined),
-    });
+    const applied = await correct(events, corrections, clockMs, known);
     settled.voided = applied.voided;
     settled.problems.push(...applied.problems);
     for (const written of events) {
@@ -50,6 +47,30 @@ export function settle(
   settled.problems.push(...checkReferences(events));
   order(settled.entries);
   return settled;
+}
+
+/** Corrections by the everyday checks; when one of them is in doubt, again by the schemas, which also explain. */
+async function correct(
+  events: readonly Written[],
+  corrections: readonly Written<Correction>[],
+  clockMs: number,
+  known: Known | null,
+): Promise<ReturnType<typeof applyCorrections>> {
+  let inDoubt = false;
+  const check = (value: unknown) => {
+    const sound = quickCheck(value, known);
+    inDoubt ||= sound === null;
+    return sound;
+  };
+  const applied = applyCorrections(events, corrections, clockMs, { check, explain: () => [] });
+  if (!inDoubt) {
+    return applied;
+  }
+  const { checkEvent, explainEvent } = await import('./check-event.ts');
+  return applyCorrections(events, corrections, clockMs, {
+    check: (value) => checkEvent(value, known),
+    explain: (value) => explainEvent(value, known, () => undefined),
+  });
 }
 
 function isCorrection(written: Written): written is Written<Correction> {
