@@ -54,7 +54,7 @@ export function resinIndex(index20: number, tempC: number): number {
  *
  * Holds for liquids that mix without a change of volume. Isopropanol and water contract: give them as one liquid, by
  * {@link solventIndex}, or the result is up to 0.011 low (CHU1962).
- * Example: one tenth of 1.490 and nine tenths of 1.3772 give 1.3880.
+ * Example: one tenth of 1.490 and nine tenths of 1.3772 give 1.3881.
  *
  * @param parts φ_i, the share of the unmixed volumes, adding up to 1, and n_i, the index, of each liquid
  */

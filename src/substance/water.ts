@@ -21,7 +21,7 @@ export function waterDensity(tempC: number): number {
  *
  *     log10 p = 10.19621 − 1730.63/(T_K − 39.724)
  *
- * The usual Antoine constants for 1–100 °C; at 10–40 °C it reads within 0.5 % of the steam tables.
+ * The usual Antoine constants for 1–100 °C; at 10–40 °C it reads 0.1–0.6 % below the steam tables.
  * Example: 20 °C gives 2331 Pa, the steam tables 2339 Pa (from memory).
  *
  * @param tempC temperature in °C; T_K = tempC + 273.15
