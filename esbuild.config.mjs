@@ -6,7 +6,7 @@ import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { build, transform } from 'esbuild';
 
 const { version } = JSON.parse(readFileSync(new URL('package.json', import.meta.url), 'utf8'));
-const outdir = 'dist';
+const outdir = process.argv[2] ?? 'dist';
 const target = 'node20.19';
 
 rmSync(outdir, { recursive: true, force: true });
@@ -18,6 +18,8 @@ const { metafile } = await build({
   format: 'esm',
   platform: 'node',
   target,
+  // The build of yaml that is made of ES modules: a dynamic import of the other gives a module with a default only.
+  alias: { yaml: './node_modules/yaml/browser/index.js' },
   loader: { '.csv': 'text', '.yaml': 'text' },
   define: { 'process.env.BATHBOOK_VERSION': JSON.stringify(version) },
   legalComments: 'none',

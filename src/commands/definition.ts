@@ -298,7 +298,7 @@ export const COMMANDS: readonly CommandDefinition[] = [
   {
     name: 'strength',
     group: 'bench help',
-    summary: 'a reading of fresh solvent: its strength and grade, against its label',
+    summary: 'fresh solvent: strength and grade of a reading, against its label',
     args: '',
     writes: false,
     examples: [

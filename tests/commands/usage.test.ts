@@ -1,0 +1,156 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { COMMANDS } from '../../src/commands/definition.ts';
+import { bundled, HEAD, LINES, ledgerOf, NOW, runner, tempFolder } from './bundle.ts';
+
+const run = runner(bundled());
+const { version } = JSON.parse(readFileSync('package.json', 'utf8'));
+
+describe('the program', () => {
+  it('tells its version', () => {
+    expect(run(['--version'])).toEqual({ code: 0, out: `bathbook ${version}\n`, err: '' });
+    expect(run(['baths', '--version']).out).toBe(`bathbook ${version}\n`);
+  });
+
+  it('lists every command in its help, however it is asked', () => {
+    const { code, out } = run(['--help']);
+    expect(code).toBe(0);
+    for (const { name, summary } of COMMANDS)
+      expect(out.replaceAll(/\s+/g, ' ')).toContain(`${name} ${summary}`);
+    for (const args of [[], ['-h'], ['help']]) expect(run(args)).toEqual({ code: 0, out, err: '' });
+  });
+
+  it.each(COMMANDS.map(({ name }) => name))('starts the help of %s with an example', (name) => {
+    const { out } = run([name, '--help']);
+    const [title, , example] = out.split('\n');
+    expect(title).toMatch(new RegExp(`^bathbook ${name}: `));
+    expect(example).toMatch(new RegExp(`^  bathbook ${name}\\b`));
+    expect(run(['help', name]).out).toBe(out);
+    expect(run([name, '--json', '-h']).out).toBe(out);
+  });
+
+  it('keeps help within the width of the terminal', () => {
+    for (const { name } of COMMANDS) {
+      const { out } = run([name, '--help'], { env: { COLUMNS: '60' } });
+      const typed = new Set(COMMANDS.flatMap(({ examples }) => examples.map(([example]) => `  ${example}`)));
+      const wide = out
+        .split('\n')
+        .filter((line) => line.length > 60 && !typed.has(line) && !line.startsWith('Usage'));
+      expect(wide).toEqual([]);
+    }
+  });
+});
+
+describe('what cannot be understood', () => {
+  const ledger = ledgerOf();
+  const said = (...args: string[]) => run([...args, '--ledger', ledger]);
+
+  it.each([
+    [['wsh'], 'Cannot find a command named "wsh"', 'Did you mean "wash"?'],
+    [['baths', '--jsn'], 'Cannot use the option "--jsn"', 'Did you mean --json?'],
+    [['wash', '2', 'model', '--draned', '30'], 'Cannot use the option "--draned"', 'Did you mean --drained?'],
+    [
+      ['wash', '2', 'model', '--prerinse', 'spry'],
+      'Cannot use "spry" for --prerinse',
+      'Did you mean "spray"?',
+    ],
+    [['wash', '2', 'modle'], 'Cannot find a part named "modle"', 'Did you mean "model"?'],
+    [['fill', 'dirty'], 'Cannot fill without the amount', 'bathbook fill dirty 4 L ipa99'],
+    [['baths', 'dirty'], 'Cannot take so many words for "baths"', 'bathbook baths'],
+    [['void', 'k3f9'], 'Cannot correct an entry without a reason', '--why'],
+    [['void', 'k3f9', '--why', 'x'], 'Cannot find an entry with the id "k3f9"', 'Did you mean "k3f9x"?'],
+    [
+      ['amend', 'k3f9x', 'draned_min=3', '--why', 'x'],
+      'Cannot find "draned_min"',
+      'Did you mean "drained_min"?',
+    ],
+    [['schema', 'bath'], 'Cannot find a schema named "bath"', 'Did you mean "baths"?'],
+  ])('%j exits with 64 and says what is meant', (args, message, help) => {
+    const { code, out, err } = said(...args);
+    expect(err).toContain(message);
+    expect(err).toMatch(new RegExp(`  help: .*${help.replaceAll(/[?.*+^$[\]\\(){}|]/g, '\\$&')}`));
+    expect({ code, out }).toEqual({ code: 64, out: '' });
+    expect(err).not.toMatch(/\n\s+at /);
+  });
+
+  it('shows the command that was not logged, ready to be typed again', () => {
+    expect(said('wash', '2', 'model', '--note', "it's red", '--dranied', '3').err).toContain(
+      `Not logged: bathbook wash 2 model --note "it's red" --dranied 3 --ledger ${ledger}\n`,
+    );
+    expect(said('baths', '--jsn').err).not.toContain('Not logged');
+  });
+
+  it('shows the line that was not logged, once it was understood', () => {
+    const { code, err } = run([
+      'fill',
+      'dirty',
+      '4',
+      'L',
+      'ipa99',
+      '--ledger',
+      ledger,
+      '--at',
+      '2026-11-20 16:00',
+      '--as-of',
+      NOW,
+    ]);
+    expect(err).toMatch(
+      /Not logged: - \{id: "\w{5}", at: 2026-11-20T16:00:00-04:00, what: fill, bath: dirty, .*ml: 4000/,
+    );
+    expect(err).not.toContain('Not logged: bathbook');
+    expect(code).toBe(65);
+    expect(readFileSync(ledger, 'utf8')).toBe(HEAD + LINES.map((line) => `${line}\n`).join(''));
+  });
+
+  it('takes global options before and after the command alike', () => {
+    const after = run(['baths', '--ledger', ledger, '--as-of', NOW, '--json']);
+    expect(after.code).toBe(0);
+    expect(run(['--ledger', ledger, '--as-of', NOW, '--json', 'baths'])).toEqual(after);
+    expect(run(['--json', 'baths', '--as-of', NOW, `--ledger=${ledger}`])).toEqual(after);
+  });
+});
+
+describe('exit codes', () => {
+  const empty = tempFolder();
+
+  it('66 when there is no ledger, and the way to one', () => {
+    const { code, err } = run(['baths'], { cwd: empty, env: { HOME: empty } });
+    expect(code).toBe(66);
+    expect(err).toContain('bathbook setup');
+  });
+
+  it('66 for a folder, 65 for an invalid ledger, 78 for a zone nobody knows', () => {
+    expect(run(['baths', '--ledger', empty]).code).toBe(66);
+    expect(run(['baths', '--ledger', ledgerOf([], HEAD.replace('mark_ml: 4000', 'mark_ml: -1'))]).code).toBe(
+      65,
+    );
+    const zone = run(['baths', '--ledger', ledgerOf([], HEAD.replace('Halifax', 'Halifx'))]);
+    expect(zone.code).toBe(78);
+    expect(zone.err).toContain('"America/Halifx"');
+  });
+
+  it('74 where the disk says no', () => {
+    const { code, err } = run(['baths', '--ledger', join(ledgerOf(), 'below')]);
+    expect([66, 74]).toContain(code);
+    expect(err).toContain('Cannot');
+  });
+
+  it('65 for an event that cannot have happened, and the estimate leaves it out', () => {
+    const wash = '  - {id: "early", at: 2026-11-15T08:00:00-04:00, what: wash, parts: {model: 1}}';
+    const { code, err, out } = run(['baths', '--ledger', ledgerOf([wash, ...LINES]), '--as-of', NOW]);
+    expect(code).toBe(65);
+    expect(err).toMatch(/bathbook\.yaml:9:/);
+    expect(out).toContain('dirty\tkeep');
+  });
+
+  it('0, 1, 2 of baths --exit-code by the worse verdict', () => {
+    const limits = (dirty: string) => HEAD.replace('events:', `limits:\n  dirty_resin: ${dirty}\nevents:`);
+    const code = (head: string) =>
+      run(['baths', '--exit-code', '--quiet', '--as-of', NOW, '--ledger', ledgerOf(LINES, head)]);
+    expect(code(HEAD)).toEqual({ code: 0, out: '', err: '' });
+    expect(code(limits('[0.001, 5, 9]')).code).toBe(1);
+    expect(code(limits('[0.001, 0.002, 9]')).code).toBe(2);
+    expect(code(limits('[0.001, 0.002, 0.003]')).code).toBe(2);
+  });
+});
