@@ -75,7 +75,7 @@ describe('golden cases', () => {
     const expected: Expected = JSON.parse(readFileSync(new URL(name.replace('.yaml', '.expected.json'), folder), 'utf8'));
     const clockMs = Date.parse(expected.as_of);
     const shop = openShop(file.header!);
-    const settled = settle(file.events, clockMs);
+    const settled = await settle(file.events, clockMs);
     expect(settled.problems).toEqual([]);
     const tolerance = expected.tolerance_relative;
     let seen = 0;

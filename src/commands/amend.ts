@@ -1,7 +1,5 @@
 import type { LedgerEvent } from '../ledger/event.ts';
 import { writeFlow } from '../ledger/line.ts';
-import { settle } from '../ledger/settle.ts';
-import { catalogue } from '../substance/catalogue.ts';
 import { readChange } from './amend-values.ts';
 import type { Context } from './context.ts';
 import { entryNamed, reasonFor, refuseVoided, whenOf } from './correct.ts';
@@ -38,8 +36,7 @@ export async function run(
 /** The entry with the amends it has had so far. */
 function asItCounts(id: string, bench: Bench): LedgerEvent {
   const written = entryNamed(id, bench);
-  const { entries } = settle(bench.file.events, bench.clockMs, bench.file.header, catalogue);
-  return entries.find(({ event }) => event.id === id)?.event ?? written.event;
+  return bench.settled.entries.find(({ event }) => event.id === id)?.event ?? written.event;
 }
 
 function changesText(event: LedgerEvent, set: Record<string, unknown>): string {

@@ -56,7 +56,7 @@ async function checkFile(
   }
   const zone = zoneProblems(file.header?.shop.timezone);
   const clockMs = await context.clockMs();
-  const { problems, moreProblems, settled } = gather(file, { clockMs, catalogue, strict });
+  const { problems, moreProblems, settled } = await gather(file, { clockMs, catalogue, strict });
   const sound = file.header !== null && exitCodeOf(problems) === EXIT.done;
   const impossible = sound ? impossibleOnes(openShop(file.header!), settled.entries, clockMs) : [];
   return {

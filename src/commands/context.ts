@@ -130,7 +130,7 @@ export class Context {
     const shop = openShop(file.header!);
     this.useShop(shop);
     const clockMs = await this.clockMs();
-    const settled = settle(file.events, clockMs, file.header, catalogue);
+    const settled = await settle(file.events, clockMs, file.header, catalogue);
     await this.refuseErrors(path, settled.problems, 0);
     return { path, file, shop, settled, clockMs };
   }

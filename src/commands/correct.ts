@@ -1,8 +1,6 @@
 /** What the corrections share: the entry they name, and the reason they give. */
 import type { LedgerEvent, Written } from '../ledger/event.ts';
 import { didYouMean } from '../ledger/near.ts';
-import { settle } from '../ledger/settle.ts';
-import { catalogue } from '../substance/catalogue.ts';
 import type { Context } from './context.ts';
 import type { Options } from './definition.ts';
 import { usage } from './fault.ts';
@@ -28,8 +26,8 @@ export function entryNamed(id: string, { file }: Pick<Bench, 'file'>): Written {
  *
  * @throws Fault, usage, that names the void and how to take it back
  */
-export function refuseVoided(id: string, verb: string, { file, clockMs }: Bench): void {
-  const by = settle(file.events, clockMs, file.header, catalogue).voided.get(id);
+export function refuseVoided(id: string, verb: string, { settled }: Bench): void {
+  const by = settled.voided.get(id);
   if (by === undefined) return;
   throw usage(
     `Cannot ${verb} "${id}", it no longer counts since the void "${by}"`,

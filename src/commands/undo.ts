@@ -68,10 +68,10 @@ async function without(file: LedgerFile, last: Written, context: Context): Promi
   const shop = openShop(file.header!);
   context.useShop(shop);
   const clockMs = await context.clockMs();
-  const status = (events: readonly Written[]): Status =>
-    statusOf(shop, settle(events, clockMs, file.header, catalogue).entries, clockMs);
+  const status = async (events: readonly Written[]): Promise<Status> =>
+    statusOf(shop, (await settle(events, clockMs, file.header, catalogue)).entries, clockMs);
   const others = file.events.filter((written) => written !== last);
-  return { event: last.event, shop, before: status(file.events), after: status(others) };
+  return { event: last.event, shop, before: await status(file.events), after: await status(others) };
 }
 
 async function refusedFault({ problems }: CutLast, path: string): Promise<Fault> {

@@ -1,6 +1,4 @@
 import { writeFlow } from '../ledger/line.ts';
-import { settle } from '../ledger/settle.ts';
-import { catalogue } from '../substance/catalogue.ts';
 import type { Context } from './context.ts';
 import { entryNamed, reasonFor, refuseVoided } from './correct.ts';
 import type { Options } from './definition.ts';
@@ -41,8 +39,7 @@ export async function voidEntry(context: Context, options: Options, given: Given
   reportBack(context, logged, { command, understood: `no longer counts: ${line}`, data });
 }
 
-function lastCounting({ file, clockMs }: Bench): string {
-  const { voided } = settle(file.events, clockMs, file.header, catalogue);
+function lastCounting({ file, settled: { voided } }: Bench): string {
   const last = file.events.findLast(({ event }) => !voided.has(event.id));
   if (last) return last.event.id;
   throw usage('Cannot undo, the ledger has no entry that counts', 'look at them all with: bathbook entries');

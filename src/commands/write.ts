@@ -13,7 +13,7 @@ import { newId } from '../ledger/id.ts';
 import { writeLine } from '../ledger/line.ts';
 import type { Problem } from '../ledger/problem.ts';
 import type { LedgerFile } from '../ledger/read.ts';
-import { settle } from '../ledger/settle.ts';
+import { type Settled, settle } from '../ledger/settle.ts';
 import { type Status, statusOf } from '../outlook/status.ts';
 import { catalogue } from '../substance/catalogue.ts';
 import { rfc3339 } from './clock.ts';
@@ -25,6 +25,8 @@ import { readWhen } from './when.ts';
 /** What a command needs to build its event. */
 export interface Bench {
   file: LedgerFile;
+  /** Without the new event. */
+  settled: Settled;
   shop: Shop;
   clockMs: number;
   atMs: number;
@@ -69,7 +71,7 @@ export async function writeEvent(
     const bench = await benchOf(context, options, file);
     const event = eventOf(await build(bench), bench, options);
     unlogged = event;
-    const outcome = tryOut(event, bench, wants.before === true);
+    const outcome = await tryOut(event, bench, wants.before === true);
     if ('refused' in outcome) return outcome;
     built = { event, logged: { ...outcome, event, shop: bench.shop, dryRun: options.dryRun === true } };
     return { events: [event] };
@@ -93,7 +95,9 @@ async function benchOf(context: Context, options: Options, file: LedgerFile): Pr
       at && /^\d/.test(at) ? `for the day before: --at "yesterday ${at}"` : 'give a time that has been',
     );
   }
-  return { file, shop, clockMs: Math.max(clockMs, atMs), atMs: Math.floor(atMs / 1000) * 1000 };
+  const latestMs = Math.max(clockMs, atMs);
+  const settled = await settle(file.events, latestMs, file.header, catalogue);
+  return { file, settled, shop, clockMs: latestMs, atMs: Math.floor(atMs / 1000) * 1000 };
 }
 
 function eventOf(body: Body, bench: Bench, options: Options): LedgerEvent {
@@ -113,11 +117,15 @@ function eventOf(body: Body, bench: Bench, options: Options): LedgerEvent {
 type Tried = Pick<Logged, 'status' | 'before' | 'step' | 'backDated'>;
 
 /** Replays with the event; refused when it cannot be, or when it makes another impossible. */
-function tryOut(event: LedgerEvent, bench: Bench, wantsBefore: boolean): Tried | { refused: Problem[] } {
+async function tryOut(
+  event: LedgerEvent,
+  bench: Bench,
+  wantsBefore: boolean,
+): Promise<Tried | { refused: Problem[] }> {
   const { file, shop, clockMs } = bench;
   const place = file.events.length;
   const added: Written = { event, atMs: bench.atMs, line: 0, place };
-  const settled = settle([...file.events, added], clockMs, file.header, catalogue);
+  const settled = await settle([...file.events, added], clockMs, file.header, catalogue);
   const errors = settled.problems.filter(({ severity }) => severity === 'error');
   if (errors.length > 0) return { refused: errors.map(withoutPlace) };
   let step: KeptStep | undefined;
@@ -140,8 +148,8 @@ function tryOut(event: LedgerEvent, bench: Bench, wantsBefore: boolean): Tried |
   };
 }
 
-function statusBefore({ file, shop, clockMs }: Bench): Status {
-  return statusOf(shop, settle(file.events, clockMs, file.header, catalogue).entries, clockMs);
+function statusBefore({ settled, shop, clockMs }: Bench): Status {
+  return statusOf(shop, settled.entries, clockMs);
 }
 
 export function newlyRefused(status: Status, before: Status): Status['replayed']['refused'] {

@@ -21,7 +21,10 @@ export async function prepareLines(
   const taken = new Set(file.events.map((written) => written.event.id));
   const prepared: Prepared = { lines: [], problems: [] };
   for (const event of events) {
-    if (quickCheck(event, known) === null && (await import('./check-event.ts')).checkEvent(event, known) === null) {
+    if (
+      quickCheck(event, known) === null &&
+      (await import('./check-event.ts')).checkEvent(event, known) === null
+    ) {
       const { explainEvent } = await import('./check-event.ts');
       const findings = explainEvent(event, known, () => undefined);
       prepared.problems.push(

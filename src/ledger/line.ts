@@ -1,7 +1,6 @@
 import type { EventKind, LedgerEvent } from './event.ts';
 import { plainDecimal } from './plain-decimal.ts';
 import { isPlainKey, isPlainWord } from './scan-flow.ts';
-import { EVENT_SCHEMAS } from './schema.ts';
 import { parseTime } from './time.ts';
 
 /** Values under these keys are always quoted, so that no lot or case number is ever read as a number. */
@@ -20,6 +19,56 @@ const QUOTED = new Set([
   'sg_ref',
 ]);
 const TIMES = new Set(['at', 'logged']);
+
+/** The order in which the keys of each kind are written, between those that every event has. */
+const KEY_ORDER: Record<EventKind, readonly string[]> = {
+  fill: ['bath', 'solvent', 'ml'],
+  wash: [
+    'parts',
+    'volume_ml',
+    'area_cm2',
+    'resin',
+    'drained_min',
+    'prerinse',
+    'midrinse',
+    'minutes',
+    'agitation',
+    'baths',
+    'carry_g',
+    'carry_ml',
+    'drag_ml',
+    'trapped_g',
+    'cases',
+    'lot',
+    'hollow',
+  ],
+  'top-up': ['bath', 'solvent', 'from', 'ml', 'to'],
+  drain: ['bath', 'ml', 'to', 'all', 'into'],
+  rotate: ['solvent', 'ml', 'into'],
+  refill: ['bath', 'solvent', 'ml', 'into'],
+  reading: [
+    'bath',
+    'density_g_ml',
+    'sg',
+    'sg_ref',
+    'brix',
+    'refractive_index',
+    'residue',
+    'resin_wt_pct',
+    'level_ml',
+    'weight_g',
+    'temp_c',
+    't_ref_c',
+    'sd',
+  ],
+  weighed: ['wash', 'wet_g', 'clean_g'],
+  inspect: ['wash', 'result', 'parts', 'cases'],
+  stock: ['solvent', 'received_ml', 'counted_ml', 'lot', 'price', 'supplier_note'],
+  waste: ['container', 'action', 'capacity_l', 'ml'],
+  reclaim: ['container', 'ml', 'method', 'solvent'],
+  void: ['of', 'why'],
+  amend: ['of', 'set', 'why'],
+};
 
 /** The event as the one line a ledger holds it in, without the newline, its keys in the order of the schema. */
 export function writeLine(event: LedgerEvent): string {
@@ -44,7 +93,7 @@ function inOrder(event: LedgerEvent): Record<string, unknown> {
 
 /** The keys of a kind of event in the order they are written. */
 export function keyOrder(what: EventKind): string[] {
-  return Object.keys(EVENT_SCHEMAS[what].shape);
+  return ['id', 'at', 'what', ...KEY_ORDER[what], 'logged', 'by', 'note'];
 }
 
 function writeMap(map: Record<string, unknown>, under: string): string {

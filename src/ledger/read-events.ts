@@ -8,6 +8,7 @@ import { oddNumbers } from './odd-numbers.ts';
 import { placed, type Told } from './place.ts';
 import { unsaid } from './read-head.ts';
 import { scanEvent } from './scan.ts';
+import { quickCheck } from './sound.ts';
 import type { Split } from './split.ts';
 
 const HASH = 35;
@@ -90,11 +91,26 @@ export class EventReader {
     ) {
       last = lineAt(this.text, last.next, last.number + 1);
     }
-    if (scanEvent(this.text, line.first, line.end) === null) {
+    const scanned = last === line ? scanEvent(this.text, line.first, line.end) : null;
+    if (scanned !== null && (await this.passes(scanned, line))) {
+      return line;
+    }
+    if (scanned === null) {
       this.slowEvents++;
     }
     await this.parse(line, last);
     return last;
+  }
+
+  /** Keeps an event that was scanned and that only the schemas can judge. */
+  private async passes(value: unknown, line: Line): Promise<boolean> {
+    const { checkEvent } = await import('./check-event.ts');
+    const sound = checkEvent(value, this.known);
+    if (sound === null || this.lineOfId.has(sound.event.id)) {
+      return false;
+    }
+    this.keep(sound.event, sound.atMs, line);
+    return true;
   }
 
   private async parse(line: Line, last: Line): Promise<void> {

@@ -10,7 +10,11 @@ import { scanHeader } from './scan-header.ts';
 /** The head of a ledger (everything before `events:`), or null with what is wrong in `out`. */
 export async function readHead(text: string, out: Collector, catalogue?: Catalogue): Promise<Header | null> {
   const scanned = scanHeader(text);
-  if (scanned !== null && quickHead(scanned) && checkHeaderRules(scanned as unknown as Header, catalogue).length === 0) {
+  if (
+    scanned !== null &&
+    quickHead(scanned) &&
+    checkHeaderRules(scanned as unknown as Header, catalogue).length === 0
+  ) {
     return scanned as unknown as Header;
   }
   const { explainHeader } = await import('./check-header.ts');

@@ -19,7 +19,7 @@ for (let n = 0; n < Number(count); n++) {
         (one) => taken.has(one),
         () => Math.floor(Math.random() * 4) / 31,
       );
-      settle(file.events, Date.now());
+      await settle(file.events, Date.now());
       return { events: [{ id, at: new Date().toISOString(), what: 'rotate', by: String(process.pid) }] };
     },
     { command: 'worker', patienceMs: 20_000 },
