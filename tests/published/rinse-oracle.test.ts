@@ -30,7 +30,7 @@ function courseOf(model: string, parameters: string): Course {
   return course;
 }
 
-function valueOf(row: Record<string, string>): number {
+function figureOf(row: Record<string, string>): number {
   const load = courseOf(row.model!, row.parameters_mL!).loads[Number(row.n_loads) - 1]!;
   const series = row.quantity!.startsWith('X') ? load.x : load.c;
   return series[Number(row.quantity!.slice(1)) - 1]!;
@@ -54,7 +54,7 @@ describe('exact recursion of rinse tanks', () => {
   it.each(Object.keys(countBy(exact, 'model')))('%s', (model) => {
     for (const row of exact.filter((one) => one.model === model)) {
       const label = `${row.parameters_mL} ${row.quantity} after ${row.n_loads}`;
-      expect(gap(valueOf(row), Number(row.decimal)), label).toBeLessThan(EXACT);
+      expect(gap(figureOf(row), Number(row.decimal)), label).toBeLessThan(EXACT);
     }
   });
 
@@ -66,7 +66,7 @@ describe('exact recursion of rinse tanks', () => {
     for (const { row, n } of topped) {
       const share = n.D1![0]! / n.V1![0]! + (n.V2 ? n.D2![0]! / n.V2[0]! : 0);
       const label = `${row.parameters_mL} ${row.quantity} after ${row.n_loads}`;
-      expect(gap(valueOf(row), Number(row.decimal)), label).toBeLessThan(share);
+      expect(gap(figureOf(row), Number(row.decimal)), label).toBeLessThan(share);
     }
   });
 });
