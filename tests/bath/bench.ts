@@ -24,8 +24,8 @@ export const SEALED: BathHeader = {
   moisture: 0,
 };
 
-/** A tub with the default lid and factors. */
-export const OPEN: BathHeader = { mark_ml: 4000, length_mm: 260, width_mm: 180, freeboard_mm: 50 };
+/** A tub with the default lid and factors, written out. */
+export const OPEN: BathHeader = { ...SEALED, lid_open_h: 1, evaporation: 1, moisture: 1 };
 
 export function headerOf(
   baths: Record<string, Partial<BathHeader>>,
