@@ -1,13 +1,19 @@
-// Bundles src/main.ts into dist/: one entry, and chunks that are loaded when a command needs them.
+// Bundles src/main.ts into dist/.
 //
-// esbuild splits ES modules only, and Node starts CommonJS a third of an empty start sooner (tests/bench); so the chunks
-// are split as ES modules and then turned into CommonJS one by one.
+// Start-up is paid by the file: Node resolves, reads and wraps each one. So the program is split by esbuild, which only
+// splits ES modules; the chunks become CommonJS, which Node starts sooner; and those that nearly every command needs are
+// put into one file, each still run only when it is asked for. What is heavy and rare (YAML and date parsers, schemas,
+// tables) stays in files of its own. Figures: npm run bench.
 import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { basename } from 'node:path';
 import { build, transform } from 'esbuild';
 
 const { version } = JSON.parse(readFileSync(new URL('package.json', import.meta.url), 'utf8'));
-const outdir = process.argv[2] ?? 'dist';
+const outdir = 'dist';
 const target = 'node20.19';
+const PACK = 'program.js';
+/** Inputs that keep a chunk out of the common file. */
+const RARE = /node_modules\/(?!commander\/|chalk\/)|^data\/.*\.(csv|yaml)$/;
 
 rmSync(outdir, { recursive: true, force: true });
 const { metafile } = await build({
@@ -18,24 +24,44 @@ const { metafile } = await build({
   format: 'esm',
   platform: 'node',
   target,
-  // The build of yaml that is made of ES modules: a dynamic import of the other gives a module with a default only.
-  alias: { yaml: './node_modules/yaml/browser/index.js' },
   loader: { '.csv': 'text', '.yaml': 'text' },
   define: { 'process.env.BATHBOOK_VERSION': JSON.stringify(version) },
   legalComments: 'none',
   metafile: true,
   logLevel: 'warning',
 });
-for (const name of readdirSync(outdir)) {
-  const path = `${outdir}/${name}`;
+
+const common = [];
+for (const [path, { inputs, entryPoint }] of Object.entries(metafile.outputs)) {
   const { code } = await transform(readFileSync(path, 'utf8'), {
     format: 'cjs',
     platform: 'node',
     target,
     supported: { 'dynamic-import': false },
   });
-  writeFileSync(path, code);
+  const isCommon = entryPoint !== 'src/main.ts' && !Object.keys(inputs).some((input) => RARE.test(input));
+  if (isCommon) common.push({ name: `./${basename(path)}`, code });
+  writeFileSync(path, isCommon ? `module.exports = require('./${PACK}')('./${basename(path)}');\n` : code);
 }
+writeFileSync(`${outdir}/${PACK}`, packed(common));
 writeFileSync(`${outdir}/package.json`, '{"type": "commonjs"}\n');
-// For the tests that watch what the first chunks hold.
-writeFileSync(`${outdir}/meta.json`, JSON.stringify(metafile));
+// For the tests that watch what the common file holds.
+writeFileSync(`${outdir}/meta.json`, JSON.stringify({ ...metafile, common: common.map(({ name }) => name) }));
+
+/** One file of many modules: asked for a name, it gives that module's exports, run on first use. */
+function packed(modules) {
+  const table = modules.map(({ name, code }) => `${JSON.stringify(name)}(module, exports, require) {\n${code}}`);
+  return `"use strict";
+const outside = require;
+const modules = {\n${table.join(',\n')}\n};
+const loaded = {};
+function load(name) {
+  if (!Object.hasOwn(modules, name)) return outside(name);
+  if (loaded[name]) return loaded[name].exports;
+  const module = (loaded[name] = { exports: {} });
+  modules[name](module, module.exports, load);
+  return module.exports;
+}
+module.exports = load;
+`;
+}

@@ -1,5 +1,5 @@
 /** What a command is given: the streams, the clock, the ledger. The only way commands reach the world. */
-import { readFileSync } from 'node:fs';
+import { readFileSync, statSync } from 'node:fs';
 import type { Shop } from '../bath/shop.ts';
 import type { Problem } from '../ledger/problem.ts';
 import type { LedgerFile } from '../ledger/read.ts';
@@ -8,6 +8,7 @@ import { document } from '../render/json.ts';
 import { type Paint, painter } from '../render/paint.ts';
 import { rfc3339, useZone } from './clock.ts';
 import type { Options } from './definition.ts';
+import { suitEngine } from './engine.ts';
 import { EXIT, Fault } from './fault.ts';
 import { type Found, findLedger } from './find-ledger.ts';
 import { VERSION } from './version.ts';
@@ -59,6 +60,7 @@ export class Context {
 
   /** Problems, to stderr. */
   async tell(problems: readonly Problem[], file?: string): Promise<void> {
+    if (problems.length === 0) return;
     const { renderProblem } = await import('../render/problem.ts');
     for (const problem of problems) process.stderr.write(`${renderProblem(problem, file ?? '')}\n`);
   }
@@ -69,11 +71,13 @@ export class Context {
   }
 
   ledger(): Found {
-    return findLedger({
+    const found = findLedger({
       named: this.options.ledger as string | undefined,
       env: process.env,
       folder: process.cwd(),
     });
+    suitEngine(statSync(found.path, { throwIfNoEntry: false })?.size ?? 0);
+    return found;
   }
 
   /** Sets the zone of the shop; after it, local times are the shop's. */
