@@ -9,7 +9,8 @@ import { basename } from 'node:path';
 import { build, transform } from 'esbuild';
 
 const { version } = JSON.parse(readFileSync(new URL('package.json', import.meta.url), 'utf8'));
-const outdir = 'dist';
+// Tests bundle into folders of their own.
+const outdir = process.argv[2] ?? 'dist';
 const target = 'node20.19';
 const PACK = 'program.js';
 /** Inputs that keep a chunk out of the common file. */
@@ -24,6 +25,8 @@ const { metafile } = await build({
   format: 'esm',
   platform: 'node',
   target,
+  // The build of yaml made of ES modules: its other build, imported on demand, comes as a default export alone.
+  alias: { yaml: './node_modules/yaml/browser/index.js' },
   loader: { '.csv': 'text', '.yaml': 'text' },
   define: { 'process.env.BATHBOOK_VERSION': JSON.stringify(version) },
   legalComments: 'none',

@@ -11,7 +11,7 @@ import { type Bench, type Body, type Logged, writeEvent } from './write.ts';
 export async function logMove(
   context: Context,
   options: Options,
-  build: (bench: Bench) => Body,
+  build: (bench: Bench) => Body | Promise<Body>,
   understood: (logged: Logged) => string,
 ): Promise<number> {
   const logged = await writeEvent(context, options, build, { before: options.at !== undefined });
@@ -23,7 +23,7 @@ export async function logMove(
 export async function askAndLogMove(
   context: Context,
   options: Options,
-  build: (bench: Bench) => Body,
+  build: (bench: Bench) => Body | Promise<Body>,
   understood: (logged: Logged) => string,
 ): Promise<number> {
   if (context.canAsk && options.yes !== true && options.dryRun !== true) {

@@ -3,6 +3,7 @@ import { volume } from '../render/format.ts';
 import type { Context } from './context.ts';
 import type { Options } from './definition.ts';
 import { usage } from './fault.ts';
+import { lastPoured } from './last-poured.ts';
 import { readLiquid } from './liquid-words.ts';
 import { bathOf, logMove } from './move.ts';
 import { solventOption } from './values.ts';
@@ -16,14 +17,14 @@ export async function run(args: string[], options: Options, context: Context): P
     (bench) => body(args, options, bench),
     ({ event }) => {
       const { bath, ml, from, solvent } = event as TopUpEvent;
-      const source =
-        from === 'clean' ? 'from the clean bath' : `with ${solvent ?? 'the solvent last poured'}`;
+      const source = from === 'clean' ? 'from the clean bath' : `with ${solvent}`;
       return `${bath} bath topped up ${ml === undefined ? 'to its mark' : `by ${volume(ml)}`} ${source}`;
     },
   );
 }
 
-function body([name = '', ...words]: string[], options: Options, { shop }: Bench): Body {
+async function body([name = '', ...words]: string[], options: Options, bench: Bench): Promise<Body> {
+  const { shop } = bench;
   const bath = bathOf(name, shop);
   const { ml, to, all, solvent } = readLiquid(words, shop);
   if (all || (ml === undefined) === (to === undefined)) {
@@ -43,7 +44,7 @@ function body([name = '', ...words]: string[], options: Options, { shop }: Bench
   return {
     what: 'top-up',
     bath,
-    ...named,
+    ...(from || named.solvent ? named : { solvent: await lastPoured(bench) }),
     ...(ml === undefined ? { to: 'mark' } : { ml }),
     ...(from ? { from } : {}),
   };

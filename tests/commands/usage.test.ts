@@ -23,7 +23,8 @@ describe('the program', () => {
 
   it.each(COMMANDS.map(({ name }) => name))('starts the help of %s with an example', (name) => {
     const { out } = run([name, '--help']);
-    const [title, , example] = out.split('\n');
+    const [title, ...lines] = out.split('\n');
+    const example = lines.find((line) => line.startsWith('  '));
     expect(title).toMatch(new RegExp(`^bathbook ${name}: `));
     expect(example).toMatch(new RegExp(`^  bathbook ${name}\\b`));
     expect(run(['help', name]).out).toBe(out);

@@ -1,0 +1,181 @@
+import { readFileSync } from 'node:fs';
+import { beforeEach, describe, expect, it } from 'vitest';
+import { bundled, HEAD, LINES, ledgerOf, NOW, type Ran, runner } from './bundle.ts';
+
+const run = runner(bundled());
+let path: string;
+const text = () => readFileSync(path, 'utf8');
+const original = HEAD + LINES.map((line) => `${line}\n`).join('');
+
+function said(...args: string[]): Ran {
+  return run([...args, '--ledger', path, '--as-of', NOW]);
+}
+
+function state(): unknown {
+  return JSON.parse(said('baths', '--json').out).data.baths;
+}
+
+beforeEach(() => {
+  path = ledgerOf();
+});
+
+describe('undo', () => {
+  it('cuts the last line off, keeps a copy and shows what was undone', () => {
+    const { code, out } = said('undo');
+    expect(code).toBe(0);
+    expect(out).toContain('wash5');
+    expect(out).toContain(`${path}.undone`);
+    expect(text()).toBe(original.replace(`${LINES.at(-1)}\n`, ''));
+    expect(readFileSync(`${path}.undone`, 'utf8')).toBe(`${LINES.at(-1)}\n`);
+  });
+
+  it('takes a wash back as if it had never been logged', () => {
+    const before = state();
+    expect(said('wash', '6', 'model').code).toBe(0);
+    expect(state()).not.toEqual(before);
+    expect(said('undo').code).toBe(0);
+    expect(text()).toBe(original);
+    expect(state()).toEqual(before);
+  });
+
+  it('voids an entry that is not the last line', () => {
+    expect(said('undo', 'k3f9x', '--json').code).toBe(0);
+    expect(text().startsWith(original)).toBe(true);
+    expect(text().slice(original.length)).toMatch(
+      /^ {2}- \{id: "\w{5}", at: .*, what: void, of: "k3f9x", why: "undone"/,
+    );
+  });
+
+  it('voids the last line too when words are to be kept with it', () => {
+    expect(said('undo', '--why', 'other shop').code).toBe(0);
+    expect(text().slice(original.length)).toContain('of: "wash5", why: "other shop"');
+  });
+
+  it('voids the last entry when a remark stands after it', () => {
+    const { path: withRemark } = { path: ledgerOf([...LINES, '  # end of the week']) };
+    path = withRemark;
+    expect(said('undo').code).toBe(0);
+    expect(text()).toMatch(/# end of the week\n {2}- \{.*of: "wash5"/);
+  });
+
+  it('undoes a void, so that the entry counts again', () => {
+    const before = state();
+    said('void', 'k3f9x', '--why', 'mistake');
+    expect(state()).not.toEqual(before);
+    said('undo');
+    expect(state()).toEqual(before);
+    expect(text()).toBe(original);
+  });
+
+  it('writes nothing on a dry run', () => {
+    const { out } = said('undo', '--dry-run');
+    expect(out).toContain('would undo');
+    expect(text()).toBe(original);
+  });
+
+  it('refuses when later events need the entry, and when there is nothing', () => {
+    const [fill, ...others] = LINES;
+    path = ledgerOf([...others, fill!]);
+    const refused = said('undo');
+    expect(refused.code).toBe(65);
+    expect(refused.err).toContain('k3f9x');
+    expect(text()).toContain(fill);
+    path = ledgerOf([]);
+    expect(said('undo').code).toBe(65);
+  });
+});
+
+describe('void', () => {
+  it('appends a line, leaves the rest as it is and tells the reason', () => {
+    const { code, out } = said('void', 'k3f9x', '--why', 'entered "twice"', '--by', 'TO');
+    expect(code).toBe(0);
+    expect(out).toContain('no longer counts');
+    expect(text().slice(0, original.length)).toBe(original);
+    expect(text().slice(original.length)).toContain('of: "k3f9x", why: "entered \\"twice\\"", by: "TO"}');
+  });
+
+  it('leaves the baths as though the entry were not there', () => {
+    said('void', 'wash5', '--why', 'other shop');
+    const voided = state();
+    path = ledgerOf(LINES.slice(0, -1));
+    expect(voided).toEqual(state());
+  });
+
+  it('refuses what is voided already, and says how to bring it back', () => {
+    said('void', 'k3f9x', '--why', 'twice');
+    const { code, err } = said('void', 'k3f9x', '--why', 'twice');
+    expect(code).toBe(64);
+    const back = /bathbook void (\w+) /.exec(err)?.[1];
+    const before = state();
+    expect(said('void', back!, '--why', 'it was right').code).toBe(0);
+    expect(state()).not.toEqual(before);
+  });
+
+  it('refuses a fill that washes need, and shows the line that was not logged', () => {
+    const { code, err } = said('void', 'fill3', '--why', 'wrong bath');
+    expect(code).toBe(65);
+    expect(err).toContain('Not logged: - {id: ');
+    expect(text()).toBe(original);
+  });
+});
+
+describe('amend', () => {
+  it('counts as if the entry had been typed right, its line untouched', () => {
+    const { code, out } = said(
+      'amend',
+      'k3f9x',
+      'drained_min=1.5 h',
+      'parts=4 model, 2 mask',
+      '--why',
+      'an hour more',
+    );
+    expect(code).toBe(0);
+    expect(out).toContain('drained_min 30 → 90');
+    expect(text().slice(0, original.length)).toBe(original);
+    expect(text().slice(original.length)).toContain('set: {drained_min: 90, parts: {model: 4, mask: 2}}');
+    const amended = state();
+    path = ledgerOf(
+      LINES.map((line) =>
+        line.replace('{model: 6, mask: 2}, drained_min: 30', '{model: 4, mask: 2}, drained_min: 90'),
+      ),
+    );
+    expect(amended).toEqual(state());
+  });
+
+  it.each([
+    ['minutes=4,6', 'minutes: [4, 6]'],
+    ['at=2026-11-17 12:20', 'at: 2026-11-17T12:20:00-04:00'],
+    ['at=2 days ago', 'at: 2026-11-18T17:00:00-04:00'],
+    ['parts={model: 5}', 'parts: {model: 5}'],
+    ['cases=007,26-0118', 'cases: ["007", "26-0118"]'],
+    ['lot=1e5', 'lot: "1e5"'],
+    ['hollow=yes', 'hollow: true'],
+    ['carry_g=6 g', 'carry_g: 6'],
+    ['note=the key = is kept', 'note: "the key = is kept"'],
+  ])('reads %s in the words of a command', (change, line) => {
+    expect(said('amend', 'k3f9x', change, '--why', 'x')).toMatchObject({ code: 0 });
+    expect(text().slice(original.length)).toContain(`set: {${line}}`);
+  });
+
+  it.each([
+    [['drained_min=long'], 64, 'Cannot read "long"'],
+    [['drained_min='], 64, 'to nothing'],
+    [['what=fill'], 64, 'Cannot amend "what"'],
+    [['drained_min'], 64, 'key=value'],
+    [['parts=4 modle'], 64, 'Did you mean "model"?'],
+    [['resin=grey'], 65, 'grey'],
+    [['drained_min=99999'], 65, '20160'],
+    [['at=2026-11-15 08:00'], 65, 'empty'],
+  ])('refuses %j and leaves the ledger alone', (changes, exit, part) => {
+    const { code, err } = said('amend', 'k3f9x', ...changes, '--why', 'x');
+    expect(err).toContain(part);
+    expect(err).toContain('Not logged: ');
+    expect(code).toBe(exit);
+    expect(text()).toBe(original);
+  });
+
+  it('amends what was amended before', () => {
+    said('amend', 'k3f9x', 'drained_min=90', '--why', 'x');
+    expect(said('amend', 'k3f9x', 'drained_min=45', '--why', 'y').out).toContain('drained_min 90 → 45');
+  });
+});

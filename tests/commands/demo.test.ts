@@ -1,0 +1,57 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { bundled, runner, tempFolder } from './bundle.ts';
+
+const run = runner(bundled());
+
+describe('demo', () => {
+  it('makes a shop that is in order and shows both baths', () => {
+    const folder = join(tempFolder(), 'demo');
+    const { code, out, err } = run(['demo', folder]);
+    expect(code).toBe(0);
+    expect(out).toMatch(/^dirty\t(keep|soon|change)\t/m);
+    expect(out).toMatch(/^clean\t(keep|soon|change)\t/m);
+    expect(err).toContain('Advice: ');
+    expect(err).toContain(join(folder, 'bathbook.yaml'));
+    expect(run(['check', join(folder, 'bathbook.yaml')])).toEqual({ code: 0, out: '', err: '' });
+  });
+
+  it('moves its days to the week before now, weekday and time of day kept', () => {
+    const { clock, days } = ((): { clock: Date; days: number[][] } => {
+      const read = (folder: string, asOf: string) => {
+        run(['demo', folder, '--as-of', asOf]);
+        const text = readFileSync(join(folder, 'bathbook.yaml'), 'utf8');
+        return [...text.matchAll(/\bat: (\S+)T(\S{8})/g)].map(([, date, time]) => [
+          new Date(`${date}T00:00:00Z`).getUTCDay(),
+          Number(time!.replaceAll(':', '')),
+          Date.parse(`${date}T${time}Z`),
+        ]);
+      };
+      const summer = read(join(tempFolder(), 'a'), '2027-07-15T12:00:00Z');
+      const winter = read(join(tempFolder(), 'b'), '2027-12-15T12:00:00Z');
+      expect(summer.map(([weekday, time]) => [weekday, time])).toEqual(
+        winter.map(([weekday, time]) => [weekday, time]),
+      );
+      return { clock: new Date('2027-07-15T12:00:00Z'), days: summer };
+    })();
+    const last = Math.max(...days.map(([, , at]) => at!));
+    expect(clock.getTime() - last).toBeGreaterThan(0);
+    expect(clock.getTime() - last).toBeLessThan(8 * 86_400_000);
+  });
+
+  it('refuses a folder that has a ledger already', () => {
+    const folder = tempFolder();
+    expect(run(['demo', folder]).code).toBe(0);
+    expect(run(['demo', folder]).code).toBe(73);
+  });
+
+  it('names commands that work on it', () => {
+    const { err } = run(['demo', tempFolder()]);
+    const ledger = /BATHBOOK_LEDGER=(.+)$/m.exec(err)![1]!;
+    const steps = [...err.matchAll(/^ {2}node \S+ (.+)$/gm)].map(([, step]) => step!.split(' '));
+    expect(steps.length).toBeGreaterThanOrEqual(4);
+    for (const step of steps)
+      expect(run(step, { env: { BATHBOOK_LEDGER: ledger } })).toMatchObject({ code: 0 });
+  });
+});
