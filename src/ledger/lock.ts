@@ -2,6 +2,7 @@ import {
   closeSync,
   linkSync,
   openSync,
+  readdirSync,
   readFileSync,
   renameSync,
   statSync,
@@ -9,6 +10,7 @@ import {
   writeFileSync,
   writeSync,
 } from 'node:fs';
+import { dirname, join } from 'node:path';
 import { diskProblem } from './append-problem.ts';
 import { isGone, type Owner, ourselves, readOwner } from './lock-owner.ts';
 import type { Problem } from './problem.ts';
@@ -144,9 +146,22 @@ function breakLock(path: string, seen: Owner | null, command: string): boolean {
     if (now !== 'nobody' && now?.token === seen?.token) {
       unlinkSync(path);
     }
+    sweep(path);
     return true;
   } finally {
     unlinkIfThere(second);
+  }
+}
+
+/** Removes the drafts of locks whose writers were killed before they could link or remove them. */
+function sweep(path: string): void {
+  const folder = dirname(path);
+  for (const name of readdirSync(folder)) {
+    const draft = join(folder, name);
+    const owner = draft.startsWith(`${path}.`) ? whoHolds(draft) : null;
+    if (owner !== null && owner !== 'nobody' && isGone(owner)) {
+      unlinkIfThere(draft);
+    }
   }
 }
 
@@ -169,7 +184,7 @@ function unlinkIfThere(path: string): void {
   try {
     unlinkSync(path);
   } catch {
-    // Moved aside by a process that took us for dead.
+    // Another process removed it first.
   }
 }
 

@@ -1,3 +1,4 @@
+import { isBreak, isDigit, isKeyPart, isLetter, isPlainSign, isPrintable, isWordPart } from './signs.ts';
 import { parseTime } from './time.ts';
 
 /** Words that some YAML schema reads as something other than text, in small letters. */
@@ -157,7 +158,7 @@ export class FlowScanner {
       this.at++;
     }
     const key = this.text.slice(from, this.at);
-    return isTaken(key) ? undefined : key;
+    return familiar(key);
   }
 
   private quoted(): string | undefined {
@@ -244,7 +245,7 @@ export class FlowScanner {
     if (word === 'true' || word === 'false') {
       return word === 'true';
     }
-    return isTaken(word) ? undefined : word;
+    return familiar(word);
   }
 
   private code(): number {
@@ -262,6 +263,22 @@ export function isPlainKey(key: string): boolean {
   return /^[A-Za-z][A-Za-z0-9_-]*$/.test(key) && !isTaken(key);
 }
 
+/** Words met before. A ledger says the same few hundred words over and over; one copy of each is enough. */
+const met = new Map<string, string>();
+const MOST_MET = 500;
+
+/** The word, or undefined when some YAML schema reads it as something other than text. */
+function familiar(word: string): string | undefined {
+  const known = met.get(word);
+  if (known !== undefined || isTaken(word)) {
+    return known;
+  }
+  if (met.size < MOST_MET && word.length < 40) {
+    met.set(word, word);
+  }
+  return word;
+}
+
 function isTaken(word: string): boolean {
   return word.length <= 5 && NOT_TEXT.has(word.toLowerCase());
 }
@@ -272,40 +289,4 @@ function fromJson(text: string): string | undefined {
   } catch {
     return undefined;
   }
-}
-
-function isPrintable(text: string, from: number, to: number): boolean {
-  for (let at = from; at < to; at++) {
-    const code = text.charCodeAt(at);
-    if (code < SPACE || (code > 126 && !isPlainSign(code))) {
-      return false;
-    }
-  }
-  return true;
-}
-
-/** Letters and signs beyond ASCII, without controls, line separators, byte order marks and lone halves of pairs. */
-function isPlainSign(code: number): boolean {
-  return code >= 0xa0 && code !== 0x2028 && code !== 0x2029 && code !== 0xfeff && code < 0xfffe;
-}
-
-/** What may follow a plain value inside a flow map or list. */
-function isBreak(code: number): boolean {
-  return code === COMMA || code === SPACE || code === CLOSE_MAP || code === CLOSE_LIST;
-}
-
-function isDigit(code: number): boolean {
-  return code >= 48 && code <= 57;
-}
-
-function isLetter(code: number): boolean {
-  return (code >= 97 && code <= 122) || (code >= 65 && code <= 90);
-}
-
-function isKeyPart(code: number): boolean {
-  return isLetter(code) || isDigit(code) || code === 45 || code === 95;
-}
-
-function isWordPart(code: number): boolean {
-  return isKeyPart(code) || code === 46 || code === 47;
 }

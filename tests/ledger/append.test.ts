@@ -251,6 +251,7 @@ describe('the lock', () => {
 
   it('of a process that is gone is broken', async () => {
     lockOf({ pid: 2 ** 22 + 1 });
+    writeFileSync(`${path}.lock.left-over`, readFileSync(`${path}.lock`));
     expect(codesOf(await add(rotate('r1')))).toEqual([]);
     expect(readdirSync(folder)).toEqual(['bathbook.yaml']);
   });
