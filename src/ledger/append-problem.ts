@@ -13,7 +13,12 @@ interface Failure {
 export function diskProblem(doing: Doing, path: string, error: unknown): Problem {
   const errno = (error as NodeJS.ErrnoException).code ?? '';
   const { code, why, help } = failure(doing, errno, error);
-  return { code, message: `Cannot ${doing} "${path}": ${why}`, help, severity: 'error' };
+  return {
+    code,
+    message: `Cannot ${doing === 'write' ? 'write to' : doing} "${path}": ${why}`,
+    help,
+    severity: 'error',
+  };
 }
 
 function failure(doing: Doing, errno: string, error: unknown): Failure {

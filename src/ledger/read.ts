@@ -51,7 +51,7 @@ export async function readLedger(bytes: Uint8Array, catalogue?: Catalogue): Prom
   };
   if (problem !== undefined) {
     out.add(problem);
-  } else if (/^(?:\s|#.*)*$/.test(text.slice(0, 10_000)) && text.length < 10_000) {
+  } else if (!/^[^\S\n]*[^\s#]/m.test(text)) {
     out.add(emptyFile());
   } else {
     await readText(file, out, catalogue);

@@ -103,6 +103,22 @@ describe('the form of the file', () => {
   });
 });
 
+describe('remarks at the top', () => {
+  it.each(['#'.repeat(300), `# ${'# '.repeat(200)}`, `#${' '.repeat(500)}`])(
+    'of many signs are passed over',
+    async (remark) => {
+      expect(await read(`${remark}\n${ledger(FILL)}`)).toMatchObject({ problems: [], slowEvents: 0 });
+    },
+  );
+
+  it.each(['', '\n\n', '# a\n', '  # a\r\n\t\n#b', '\ufeff'])(
+    'alone are an empty ledger: %j',
+    async (text) => {
+      expect(codesOf(await read(text))).toEqual(['empty-file']);
+    },
+  );
+});
+
 describe('the end of the file', () => {
   it('never reads a cut last line as another event', async () => {
     const whole = ledger(FILL, WASH);
