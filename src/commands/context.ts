@@ -76,7 +76,7 @@ export class Context {
       env: process.env,
       folder: process.cwd(),
     });
-    suitEngine(statSync(found.path, { throwIfNoEntry: false })?.size ?? 0);
+    suitEngine(sizeOf(found.path));
     return found;
   }
 
@@ -151,6 +151,15 @@ export class Context {
     } catch (error) {
       throw unreadable(path, error as NodeJS.ErrnoException);
     }
+  }
+}
+
+/** In bytes; 0 when there is no such file, which is for the reader to say. */
+function sizeOf(path: string): number {
+  try {
+    return statSync(path).size;
+  } catch {
+    return 0;
   }
 }
 

@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { chmodSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { COMMANDS } from '../../src/commands/definition.ts';
@@ -131,10 +131,49 @@ describe('exit codes', () => {
     expect(zone.err).toContain('"America/Halifx"');
   });
 
-  it('74 where the disk says no', () => {
+  it('66 for a path that leads through a file', () => {
     const { code, err } = run(['baths', '--ledger', join(ledgerOf(), 'below')]);
-    expect([66, 74]).toContain(code);
     expect(err).toContain('Cannot');
+    expect(code).toBe(66);
+  });
+
+  it.skipIf(process.getuid?.() === 0)('74 without permission to read', () => {
+    const path = ledgerOf();
+    chmodSync(path, 0);
+    expect(run(['baths', '--ledger', path]).code).toBe(74);
+  });
+
+  it('75 while another machine holds the lock, and says who', () => {
+    const path = ledgerOf();
+    const owner = {
+      token: 't',
+      pid: 1,
+      started: null,
+      host: 'front-desk',
+      since: NOW,
+      command: 'bathbook wash',
+    };
+    writeFileSync(`${path}.lock`, JSON.stringify(owner));
+    const { code, err } = run(['wash', '1', 'model', '--ledger', path, '--as-of', NOW]);
+    expect(err).toContain('front-desk');
+    expect(err).toContain('Not logged: bathbook wash 1 model');
+    expect(code).toBe(75);
+  });
+
+  it('70 for a fault of the program: one block, no stack', () => {
+    const broken = join(tempFolder(), 'clock.cjs');
+    writeFileSync(broken, 'Date.now = () => { throw new Error("the clock has stopped"); };');
+    const env = { NODE_OPTIONS: `--require ${broken}` };
+    const { code, out, err } = run(['baths', '--ledger', ledgerOf()], { env });
+    expect(code).toBe(70);
+    expect(out).toBe('');
+    expect(err).toContain('the clock has stopped');
+    expect(err).toContain(`bathbook ${version}, node ${process.versions.node}, ${process.platform}`);
+    expect(err).toContain('report');
+    expect(err).not.toMatch(/\n\s+at /);
+    expect(run(['baths', '--ledger', ledgerOf()], { env: { ...env, BATHBOOK_DEBUG: '1' } }).err).toMatch(
+      /\n\s+at /,
+    );
   });
 
   it('65 for an event that cannot have happened, and the estimate leaves it out', () => {
