@@ -30,7 +30,7 @@ export function placed({ text, firstLine }: Snippet, told: Told): Problem {
     line: firstLine + countBreaks(text, lineStart),
     column: start - lineStart + 1,
     length,
-    excerpt,
+    ...(excerpt === '' ? {} : { excerpt }),
     severity: told.severity ?? 'error',
   };
 }
