@@ -15,8 +15,8 @@ const RELATIVE = [
  *
  *     µ = 2.40 exp(−0.0285 (T − 20)) h(w),   h by straight lines through RELATIVE
  *
- * Valid for w of 0.40–1 at 15–40 °C. Deviation 3 % for dry isopropanol, up to 8 % for mixtures at the ends of the
- * range, whose viscosity falls faster with temperature.
+ * Valid for w of 0.40–1 at 15–40 °C. Deviation 3 % for dry isopropanol; for mixtures up to 5 % at 20–25 °C, 7 % at 30 and
+ * 13 % at 40 °C, since their viscosity falls faster with temperature.
  * Example: dry at 20 °C gives 2.40 mPa·s; 58.77 wt% at 25 °C gives 3.10, GONZALEZ2008 measured 3.087.
  *
  * @param ipaFraction w, mass of isopropanol/mass of isopropanol and water
