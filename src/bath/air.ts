@@ -187,8 +187,14 @@ export function stand(bath: Bath, tub: Tub, resins: Resin[], hours: number, fact
 /** One midpoint step of at most `hours`; returns the hours it covered. */
 function oneStep(bath: Bath, hours: number, rates: (ipaG: number, waterG: number) => Rate): number {
   const start = rates(bath.ipaG, bath.waterG);
-  const step = Math.min(hours, hoursToFall(bath.ipaG, start.ipa), hoursToFall(bath.waterG, start.water));
-  const middle = rates(bath.ipaG + (start.ipa * step) / 2, bath.waterG + (start.water * step) / 2);
+  const midway = (step: number) =>
+    rates(bath.ipaG + (start.ipa * step) / 2, bath.waterG + (start.water * step) / 2);
+  let step = Math.min(hours, hoursToFall(bath.ipaG, start.ipa), hoursToFall(bath.waterG, start.water));
+  let middle = midway(step);
+  while (fallsTooFar(bath.ipaG, middle.ipa * step) || fallsTooFar(bath.waterG, middle.water * step)) {
+    step /= 2;
+    middle = midway(step);
+  }
   bath.ipaG += middle.ipa * step;
   bath.waterG += middle.water * step;
   if (solventMass(bath) < DRY_G) {
@@ -197,6 +203,14 @@ function oneStep(bath: Bath, hours: number, rates: (ipaG: number, waterG: number
     bath.dry = true;
   }
   return step;
+}
+
+/**
+ * True when the middle of a step takes twice what its start foresaw, or takes where the start gave: a thin layer that
+ * passes its balance with the air within the step, and would end with less than nothing.
+ */
+function fallsTooFar(grams: number, change: number): boolean {
+  return -change > 2 * LARGEST_FALL * grams;
 }
 
 /** Hours until a solvent has fallen by the largest share a step may take; no limit while it rises. */
