@@ -14,7 +14,7 @@ interface Range {
 }
 
 /** The allowed range in words: "10 to 40 °C", "above 0, up to 1000 mL". */
-export function rangeText({ unit, min, above, max }: Range): string {
+function rangeText({ unit, min, above, max }: Range): string {
   const low = above === undefined ? `${min} to ${max}` : `above ${above}, up to ${max}`;
   return unit === '' ? low : `${low} ${unit}`;
 }

@@ -17,7 +17,10 @@ export async function readHead(text: string, out: Collector, catalogue?: Catalog
   ) {
     return scanned as unknown as Header;
   }
-  const { explainHeader } = await import('./check-header.ts');
+  const { checkHeader, explainHeader } = await import('./check-header.ts');
+  if (scanned !== null && checkHeader(scanned, catalogue)) {
+    return scanned as unknown as Header;
+  }
   const { parseYaml } = await import('./parse-yaml.ts');
   const parsed = await parseYaml(text);
   const snippet = { text, firstLine: 1 };

@@ -8,7 +8,7 @@ const folder = new URL('./', import.meta.url);
 const catalogue = JSON.parse(readFileSync(new URL('../../data/catalogue.json', import.meta.url), 'utf8'));
 
 /** The clock of every fixture. */
-export const CLOCK_MS = Date.parse('2026-12-01T12:00:00Z');
+const CLOCK_MS = Date.parse('2026-12-01T12:00:00Z');
 
 /** A ledger with one fault, and what the program says about it. */
 export interface Fault {

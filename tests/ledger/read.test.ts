@@ -97,6 +97,18 @@ describe('the form of the file', () => {
     expect(file.events.map((written) => written.event)).toEqual(parse(ledger(typed, WASH)).events);
   });
 
+  it('takes names that are unusual but allowed without the full parser', async () => {
+    const text = ledger(
+      FILL,
+      'id: "a.b", at: 2026-11-03T08:00:00Z, what: wash, parts: {Modell: 1, Model-v2: 2}, resin: Grey',
+    ).replace('solvents:', 'resins:\n  Grey: {density_g_ml: 1.11}\nsolvents:');
+    expect(await read(text)).toMatchObject({
+      problems: [],
+      slowEvents: 0,
+      events: [{ place: 0 }, { place: 1 }],
+    });
+  });
+
   it('takes a head in another style, through the full parser', async () => {
     const head = HEAD.replace('  name: Cobble Hill Bench', '  "name": >-\n    Cobble\n    Hill');
     expect((await read(`${head}events:\n${FILL}`)).header?.shop.name).toBe('Cobble Hill');
