@@ -47,6 +47,11 @@ describe('valueAt', () => {
     expect(valueAt(fpe, 60)).not.toBeNull();
   });
 
+  it('does not join rows that are far apart', () => {
+    // CHU1962 at 20 °C has no index between 69 and 100 wt%.
+    expect(valueAt(column(INDEX_COLUMNS, 'CHU1962', 20), 85)).toBeNull();
+  });
+
   it('leaves suspect rows out', () => {
     expect(column(INDEX_COLUMNS, 'CRC102', 20).points.map(({ wtPct }) => wtPct)).not.toContain(80);
     expect(ict20.points.map(({ wtPct }) => wtPct)).not.toContain(21);
@@ -82,7 +87,9 @@ describe('strengthsAt', () => {
         (one, share) => {
           const [low, high] = [one.points[0]!.wtPct, one.points.at(-1)!.wtPct];
           const wtPct = low + share * (high - low);
-          const found = strengthsAt(one, valueAt(one, wtPct)!);
+          const value = valueAt(one, wtPct);
+          fc.pre(value !== null); // rows too far apart to be joined
+          const found = strengthsAt(one, value);
           expect(found.some((strength) => Math.abs(strength - wtPct) < 1e-6)).toBe(true);
         },
       ),
