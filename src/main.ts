@@ -1,7 +1,6 @@
 /**
  * The table of contents: global options, commands, exit codes. Everything else is loaded when it is called.
  */
-import { VERSION } from './commands/version.ts';
 
 process.stdout.on('error', leaveQuietly);
 process.stderr.on('error', leaveQuietly);
@@ -9,7 +8,8 @@ process.on('SIGINT', () => process.exit(130));
 
 const args = process.argv.slice(2);
 if (args.length === 1 && (args[0] === '--version' || args[0] === '-V')) {
-  process.stdout.write(`bathbook ${VERSION}\n`);
+  // Put in by the bundler, and not imported: this answer needs no second file.
+  process.stdout.write(`bathbook ${process.env.BATHBOOK_VERSION}\n`);
 } else {
   void start();
 }
@@ -30,3 +30,5 @@ function leaveQuietly(error: NodeJS.ErrnoException): void {
   if (error.code !== 'EPIPE') throw error;
   process.exit(process.exitCode ?? 0);
 }
+
+export {};

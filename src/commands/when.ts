@@ -20,7 +20,7 @@ export async function readWhen(text: string, nowMs: number): Promise<number> {
   if (!Number.isNaN(exact)) return exact;
   const local = localTime(typed, nowMs);
   if (local !== undefined) return local;
-  const words = await inWords(typed, nowMs);
+  const words = isWords(typed) ? await inWords(typed, nowMs) : undefined;
   if (words !== undefined) return words;
   throw usage(
     `Cannot read "${text}" as a time`,
@@ -52,6 +52,11 @@ function valid(
   const at = new Date(year, month, date, hour, minute, second);
   const same = at.getMonth() === month && at.getDate() === date && at.getHours() === hour;
   return same && minute < 60 && second < 60 ? at.getTime() : undefined;
+}
+
+/** Dates in digits that are not the usual form are never guessed at: 11/12 is two days, and 2026-13-01 none. */
+function isWords(text: string): boolean {
+  return /[a-z]/i.test(text) && !/\d[/.-]\d/.test(text);
 }
 
 /** Words through chrono; nothing may be left over, so that half a sentence is never taken for a time. */

@@ -1,0 +1,87 @@
+import { execFileSync, spawnSync } from 'node:child_process';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { basename, dirname, join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { bundled } from './commands/bundle.ts';
+
+const folder = dirname(bundled());
+
+interface Meta {
+  outputs: Record<string, { inputs: Record<string, unknown> }>;
+  inputs: Record<string, unknown>;
+  /** Chunks that were put together into one file. */
+  common: string[];
+}
+
+const meta = JSON.parse(readFileSync(join(folder, 'meta.json'), 'utf8')) as Meta;
+const inputs = new Map(
+  Object.entries(meta.outputs).map(([path, output]) => [basename(path), Object.keys(output.inputs)]),
+);
+const inCommon = meta.common.flatMap((name) => inputs.get(basename(name))!);
+
+/** The files that Node reads for a command, and the npm packages that are in them. */
+function readBy(args: string[]): { files: string[]; packages: Set<string> } {
+  const watch = join(folder, 'watch.cjs');
+  writeFileSync(
+    watch,
+    `process.argv.splice(1, 1);
+     require(process.argv[1]);
+     process.on('exit', () => console.error(JSON.stringify(Object.keys(require.cache))));`,
+  );
+  const ran = spawnSync(process.execPath, [watch, join(folder, 'main.js'), ...args], {
+    env: {},
+    encoding: 'utf8',
+  });
+  const files = (JSON.parse(ran.stderr.trim().split('\n').at(-1)!) as string[]).filter(
+    (file) => file !== watch,
+  );
+  const sources = files.map((file) => basename(file)).flatMap((name) => inputs.get(name) ?? inCommon);
+  const packages = sources.map((source) => /node_modules\/((?:@[^/]+\/)?[^/]+)\//.exec(source)?.[1]);
+  return { files, packages: new Set(packages.filter((name) => name !== undefined)) };
+}
+
+const HEAVY = ['yaml', 'cli-table3', 'chrono-node', 'zod'];
+
+describe('what is loaded', () => {
+  it('this test can see packages in the bundle', () => {
+    expect(readBy(['baths', '--ledger', '/nowhere']).packages).toContain('commander');
+  });
+
+  it('for --version: one file of ours and no package', () => {
+    const { files, packages } = readBy(['--version']);
+    expect(files).toHaveLength(1);
+    expect([...packages]).toEqual([]);
+    const bytes = files.reduce((sum, file) => sum + readFileSync(file).length, 0);
+    expect(bytes).toBeLessThan(12_000);
+  });
+
+  it('for help: none of what is heavy', () => {
+    for (const args of [['--help'], ['wash', '--help']]) {
+      const { packages } = readBy(args);
+      for (const name of HEAVY) expect([...packages]).not.toContain(name);
+    }
+  });
+
+  it('for a command without a ledger: nothing that reads YAML, dates or draws tables', () => {
+    const { packages } = readBy(['baths', '--ledger', '/nowhere']);
+    for (const name of ['yaml', 'cli-table3', 'chrono-node', 'zod'])
+      expect([...packages]).not.toContain(name);
+  });
+
+  it('for a usual ledger off a terminal: neither the YAML parser nor the drawer of tables', () => {
+    const ledger = join(folder, 'bathbook.yaml');
+    execFileSync(process.execPath, [join(folder, 'main.js'), 'setup', '--ledger', ledger], {
+      env: {},
+      stdio: 'ignore',
+    });
+    expect(existsSync(ledger)).toBe(true);
+    const { packages } = readBy(['baths', '--ledger', ledger]);
+    for (const name of ['yaml', 'cli-table3', 'chrono-node']) expect([...packages]).not.toContain(name);
+  });
+
+  it('the bundle as a whole does hold them, so that they are found when needed', () => {
+    for (const name of ['yaml', 'cli-table3', 'chrono-node', 'zod', 'commander', 'chalk']) {
+      expect(Object.keys(meta.inputs).some((input) => input.includes(`node_modules/${name}/`))).toBe(true);
+    }
+  });
+});

@@ -1,0 +1,67 @@
+import { describe, expect, it } from 'vitest';
+import type { Context } from '../../src/commands/context.ts';
+import { answersOf, QUESTIONS } from '../../src/commands/setup-answers.ts';
+
+/** A person at a terminal who gives these answers in turn. */
+function person(answers: string[]) {
+  const asked: string[] = [];
+  const told: string[] = [];
+  const context = {
+    canAsk: true,
+    note: () => {},
+    tell: async (problems: { message: string }[]) =>
+      void told.push(...problems.map(({ message }) => message)),
+    ask: async (question: string, preset: string) => {
+      asked.push(question);
+      return answers.shift() || preset;
+    },
+  } as unknown as Context;
+  return { context, asked, told };
+}
+
+describe('the questions of setup', () => {
+  it('take the usual value for an empty answer', async () => {
+    const { context, asked, told } = person([]);
+    const { given, assumed } = await answersOf({}, context);
+    expect(asked).toHaveLength(QUESTIONS.length);
+    expect(told).toEqual([]);
+    expect(assumed).toEqual([]);
+    expect(given).toMatchObject({
+      markMl: 4000,
+      lengthMm: 260,
+      widthMm: 180,
+      freeboardMm: 50,
+      partsUse: 'models',
+    });
+  });
+
+  it('ask again after an answer that cannot be used, and say why', async () => {
+    const { context, asked, told } = person([
+      'Bench',
+      'Mars',
+      'Europe/Lisbon',
+      'toys',
+      'body-contact',
+      '4 gallns',
+      '3 L',
+    ]);
+    const { given } = await answersOf({}, context);
+    expect(told).toHaveLength(3);
+    expect(told[0]).toContain('"Mars"');
+    expect(asked).toHaveLength(QUESTIONS.length + 3);
+    expect(given).toMatchObject({
+      name: 'Bench',
+      timezone: 'Europe/Lisbon',
+      partsUse: 'body-contact',
+      markMl: 3000,
+    });
+  });
+
+  it('are not asked once an option answers one of them', async () => {
+    const { context, asked } = person([]);
+    const { given, assumed } = await answersOf({ mark: '3 L' }, context);
+    expect(asked).toEqual([]);
+    expect(given.markMl).toBe(3000);
+    expect(assumed).not.toContain('--mark');
+  });
+});

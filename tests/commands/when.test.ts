@@ -1,0 +1,72 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { rfc3339, useZone } from '../../src/commands/clock.ts';
+import { Fault } from '../../src/commands/fault.ts';
+import { readWhen } from '../../src/commands/when.ts';
+
+// A Friday. Halifax keeps -04:00 in winter and -03:00 in summer; in 2026 its clocks go forward on 8 March at 02:00 and
+// back on 1 November at 02:00 (the second Sunday in March and the first in November).
+const NOW = Date.parse('2026-11-20T17:00:00-04:00');
+
+beforeAll(() => useZone('America/Halifax'));
+
+async function read(text: string): Promise<string> {
+  return rfc3339(await readWhen(text, NOW));
+}
+
+describe('times as people type them', () => {
+  it.each([
+    ['2026-11-20T17:30:00+01:00', '2026-11-20T12:30:00-04:00'],
+    ['2026-11-20T16:30:05Z', '2026-11-20T12:30:05-04:00'],
+    ['2026-11-19 17:30', '2026-11-19T17:30:00-04:00'],
+    ['2026-11-19T17:30', '2026-11-19T17:30:00-04:00'],
+    ['2026-07-01 8:05', '2026-07-01T08:05:00-03:00'],
+    ['2026-11-19', '2026-11-19T00:00:00-04:00'],
+    ['9:15', '2026-11-20T09:15:00-04:00'],
+    ['yesterday 17:30', '2026-11-19T17:30:00-04:00'],
+    ['yesterday at 5:30pm', '2026-11-19T17:30:00-04:00'],
+    ['2 hours ago', '2026-11-20T15:00:00-04:00'],
+    ['monday 9am', '2026-11-16T09:00:00-04:00'],
+    ['last friday 17:00', '2026-11-13T17:00:00-04:00'],
+    ['saturday 10:00', '2026-11-14T10:00:00-04:00'],
+    ['friday 9:00', '2026-11-20T09:00:00-04:00'],
+    ['friday 18:00', '2026-11-13T18:00:00-04:00'],
+  ])('%s', async (text, expected) => {
+    expect(await read(text)).toBe(expected);
+  });
+
+  it.each([
+    'soonish',
+    '',
+    'yesterday 17:30 or so',
+    'yesterday and today',
+    '25:00',
+    '9:61',
+    '2026-02-30',
+    '2026-13-01 08:00',
+    '11/12/2026 8:00',
+    '2026-02-30 5pm',
+    '2026-03-08 02:30',
+    'yesterday 99:99',
+    'model',
+  ])('refuses "%s" rather than take a part of it', async (text) => {
+    await expect(readWhen(text, NOW)).rejects.toBeInstanceOf(Fault);
+  });
+});
+
+describe('the zone', () => {
+  it('knows names of UTC and refuses names nobody knows', () => {
+    for (const name of ['UTC', 'Etc/UTC', 'Africa/Abidjan', 'Atlantic/Reykjavik']) {
+      expect(() => useZone(name)).not.toThrow();
+      expect(rfc3339(0)).toBe('1970-01-01T00:00:00+00:00');
+    }
+    expect(() => useZone('America/Halifx')).toThrow(Fault);
+    useZone('America/Halifax');
+  });
+
+  it('follows the clocks of the shop through the year', () => {
+    expect(rfc3339(Date.parse('2026-03-08T05:59:59Z'))).toBe('2026-03-08T01:59:59-04:00');
+    expect(rfc3339(Date.parse('2026-03-08T06:00:00Z'))).toBe('2026-03-08T03:00:00-03:00');
+    expect(rfc3339(Date.parse('2026-11-01T04:59:59Z'))).toBe('2026-11-01T01:59:59-03:00');
+    expect(rfc3339(Date.parse('2026-11-01T05:00:00Z'))).toBe('2026-11-01T01:00:00-04:00');
+  });
+});

@@ -1,0 +1,27 @@
+import { describe, expect, it } from 'vitest';
+import { painter } from '../../src/render/paint.ts';
+import { aligned, tabSeparated } from '../../src/render/table.ts';
+
+const table = {
+  head: ['what', 'mL'],
+  rows: [
+    ['fill', '4000'],
+    ['top-up', '9'],
+  ],
+  right: [1],
+};
+
+describe('tables', () => {
+  it('off a terminal keep one record a line, whatever a cell holds', () => {
+    const text = tabSeparated({ head: ['a', 'b'], rows: [['two\nlines', 'a\ttab']] });
+    expect(text).toBe('a\tb\ntwo lines\ta tab');
+  });
+
+  it('on a terminal stand in columns, numbers to the right, without a frame', async () => {
+    const plain = painter({ choice: 'never', env: {}, stream: {} });
+    const lines = (await aligned(table, plain)).split('\n').filter((line) => /[a-z]/.test(line));
+    const ends = lines.map((line) => line.length);
+    expect(new Set(ends).size).toBe(1);
+    expect(lines.join('')).not.toMatch(/[│┌┐└┘|+]/);
+  });
+});
