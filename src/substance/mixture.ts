@@ -3,6 +3,9 @@ import { ipaDensity } from './isopropanol.ts';
 import { OutsideData } from './outside.ts';
 import { waterDensity } from './water.ts';
 
+/** What a liquid at an end of the range may miss that end by, in the last bits. */
+const ROUNDING = 1e-12;
+
 /** What the mixture formula covers. */
 export const MIXTURE_RANGE = { lowestFraction: 0.4, lowestC: 10, highestC: 40 } as const;
 
@@ -57,14 +60,14 @@ export function volumeFraction(ipaFraction: number, tempC: number): number {
  * Strength by mass of a strength by volume, as a fraction; the inverse of {@link volumeFraction}.
  * Example: 91 vol% at 20 °C is 87.4 wt%.
  *
- * @param volFraction volume of isopropanol alone/volume of the liquid, from 0.479 (40 wt%) to 1
+ * @param volFraction volume of isopropanol alone/volume of the liquid, from 0.473 (40 wt%) to 1
  * @param tempC temperature in °C, 10–40; labels mean 20 °C
  * @throws OutsideData
  */
 export function fractionFromVolume(volFraction: number, tempC: number): number {
   requireTemperature(tempC);
   const low = volumeFraction(MIXTURE_RANGE.lowestFraction, tempC);
-  if (!(volFraction >= low && volFraction <= 1)) {
+  if (!(volFraction >= low - ROUNDING && volFraction <= 1 + ROUNDING)) {
     throw new OutsideData('IPA strength', volFraction * 100, round(low * 100), 100, 'vol%');
   }
   return bisect((w) => (w * mixtureDensityUnchecked(w, tempC)) / ipaDensity(tempC) < volFraction);
@@ -83,7 +86,7 @@ export function fractionFromDensity(density: number, tempC: number): number {
   requireTemperature(tempC);
   const low = ipaDensity(tempC);
   const high = mixtureDensityUnchecked(MIXTURE_RANGE.lowestFraction, tempC);
-  if (!(density >= low && density <= high)) {
+  if (!(density >= low - ROUNDING && density <= high + ROUNDING)) {
     throw new OutsideData('density', density, round(low), round(high), 'g/mL');
   }
   return bisect((w) => mixtureDensityUnchecked(w, tempC) > density);

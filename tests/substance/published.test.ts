@@ -52,6 +52,13 @@ describe('valueAt', () => {
     expect(valueAt(column(INDEX_COLUMNS, 'CHU1962', 20), 85)).toBeNull();
   });
 
+  it('bridges no gap wider than 21 wt%', () => {
+    const chu = column(INDEX_COLUMNS, 'CHU1962', 20); // nothing between 69.24 and 100 wt%
+    expect(valueAt(chu, 69)).not.toBeNull();
+    expect(valueAt(chu, 85)).toBeNull();
+    expect(strengthsAt(chu, 1.376)).toEqual([]);
+  });
+
   it('leaves suspect rows out', () => {
     expect(column(INDEX_COLUMNS, 'CRC102', 20).points.map(({ wtPct }) => wtPct)).not.toContain(80);
     expect(ict20.points.map(({ wtPct }) => wtPct)).not.toContain(21);
