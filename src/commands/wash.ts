@@ -15,7 +15,8 @@ import { type Bench, type Body, type Logged, writeEvent } from './write.ts';
 
 /** `wash`: log a load that went through the baths. */
 export async function run(args: string[], options: Options, context: Context): Promise<number> {
-  const logged = await writeEvent(context, options, (bench) => washBody(args, options, bench));
+  const build = (bench: Bench): Body => washBody(args, options, bench);
+  const logged = await writeEvent(context, options, build, { before: options.at !== undefined });
   const wash = logged.event as WashEvent;
   const outcome = logged.step!.wash!;
   const cases = casesWords(wash);

@@ -15,6 +15,7 @@ import {
   TRUTH,
   WHOLE,
 } from './schema-parts.ts';
+import { STRENGTH, TABLES } from './schemas-strength.ts';
 
 const LIMITS: Schema = {
   type: 'array',
@@ -184,14 +185,6 @@ const SETUP = object({
   assumed: listOf(TEXT),
 });
 
-const STRENGTH = object({
-  ipa_wt_pct: NUMBER,
-  ipa_vol_pct: NUMBER,
-  density_20c_g_ml: NUMBER,
-  tables: listOf(object({ source: TEXT, ipa_wt_pct: NUMBER })),
-  grade: orNull(TEXT),
-});
-
 const DATA: Record<string, Schema> = {
   baths: BATHS,
   entries: ENTRIES,
@@ -206,7 +199,7 @@ const DATA: Record<string, Schema> = {
   void: object({ ...LOGGED }),
   check: CHECK,
   strength: STRENGTH,
-  tables: { type: 'object' },
+  tables: TABLES,
   setup: SETUP,
   demo: object({ ledger: TEXT, last_event: TIME }),
   schema: object({ names: listOf(TEXT) }),

@@ -39,7 +39,12 @@ const PRINTED: [name: string, ...args: string[]][] = [
   ['void', 'k3f9x', '--why', 'x'],
   ['check', '--strict'],
   ['strength', '--sg', '0.7866', '--temp', '20', '--label', '99'],
+  ['strength', '--index', '1.3772', '--label', '91 vol%'],
+  ['strength', '--density', '0.95'],
+  ['tables'],
   ['tables', '--wt', '91'],
+  ['tables', '--index', '1.3750', '--temp', '25'],
+  ['tables', '--density', '0.811', '--temp', '22', '--glass', '20'],
   ['schema'],
 ];
 

@@ -1,0 +1,38 @@
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { COMMANDS } from '../../src/commands/definition.ts';
+import { bundled, LINES, ledgerOf, NOW, runner, tempFolder } from './bundle.ts';
+
+const run = runner(bundled());
+
+/** Words of a command line, with double quotes as in a shell; enough for the examples. */
+function words(line: string): string[] {
+  return [...line.matchAll(/(?:[^\s"]|"[^"]*")+/g)].map(([word]) => word.replaceAll('"', ''));
+}
+
+/** A ledger in which the examples of a command make sense: `fill` needs empty baths. */
+function ledgerFor(name: string): string {
+  return ledgerOf(name === 'fill' ? [] : LINES);
+}
+
+describe('the examples in the help', () => {
+  it.each(COMMANDS.flatMap(({ name, examples }) => examples.map(([typed]) => [typed, name])))(
+    '%s',
+    (typed, name) => {
+      const [program, ...args] = words(typed!);
+      expect(program).toBe('bathbook');
+      const clock = args.includes('--as-of') ? [] : ['--as-of', NOW];
+      // Commands that make or check files of their own do so in a folder of their own.
+      const cwd = tempFolder();
+      const ledger = name === 'setup' ? join(cwd, 'new.yaml') : ledgerFor(name!);
+      const options = { cwd, env: { HOME: cwd, BATHBOOK_LEDGER: ledger } };
+      if (name === 'check' && args.length > 1) {
+        for (const file of args.filter((arg) => arg.endsWith('.yaml')))
+          run(['setup', '--ledger', file], options);
+      }
+      const { code, err } = run([...args, ...clock], options);
+      expect(err).not.toContain('Cannot');
+      expect(code).toBe(0);
+    },
+  );
+});
