@@ -1,4 +1,4 @@
-import { type Line, labelled } from '../render/echo.ts';
+import type { Line } from '../render/echo.ts';
 import { aligned, tabSeparated } from '../render/table.ts';
 import {
   answerTable,
@@ -6,6 +6,7 @@ import {
   readingWords,
   strengthDocument,
   strengthWords,
+  told,
 } from '../render/tables.ts';
 import { type Grade, gradeOf } from '../substance/grades.ts';
 import { type Agreement, againstLabel, type Label, readLabel } from '../substance/label.ts';
@@ -77,10 +78,7 @@ async function show(judged: Judged, context: Context): Promise<void> {
       ? [['', 'from the published tables alone, the model ends at 40 wt%'] as const]
       : []),
     ...(at ? instrumentLines(at, reading.tempC) : []),
-    [
-      'grade',
-      judged.grade ? `fits ${judged.grade.words} (${judged.grade.source})` : 'fits none of the usual grades',
-    ],
+    ...gradeLine(judged),
     ...labelLines(judged, context),
   ];
   context.print(told(lines, context));

@@ -7,6 +7,7 @@ import {
   readingWords,
   strengthDocument,
   strengthWords,
+  told,
 } from '../render/tables.ts';
 import { MIXTURE_RANGE } from '../substance/mixture.ts';
 import { instrumentsAt, type Reading, type Strength } from '../substance/strength.ts';
@@ -52,7 +53,8 @@ async function list(tempC: number | undefined, context: Context): Promise<void> 
   const { lowestC, highestC } = MIXTURE_RANGE;
   if (tempC !== undefined && !(tempC >= lowestC && tempC <= highestC)) {
     const message = `Cannot show tables at ${round(tempC, 1)} °C, the data hold for ${lowestC}–${highestC} °C`;
-    throw new Fault([{ code: 'outside-data', message, severity: 'error' }], EXIT.data);
+    const help = 'give a temperature in that range';
+    throw new Fault([{ code: 'outside-data', message, help, severity: 'error' }], EXIT.data);
   }
   const temperatures = tempC === undefined ? [20, 25] : [tempC];
   if (context.json) {

@@ -27,8 +27,8 @@ export type Flag = (typeof FLAGS)[number];
 export const DENSITY_COLUMNS: readonly Column[] = readColumns(densityText);
 export const INDEX_COLUMNS: readonly Column[] = readColumns(indexText);
 
-/** Rows farther apart than this, in wt%, are not joined. */
-const WIDEST_GAP_WT = 21;
+/** Rows farther apart than this, in wt%, are not joined; below 40 wt% the curve bends and turns too much for wide gaps. */
+const WIDEST_GAP_WT = { weak: 12, strong: 22 } as const;
 
 /** Columns of one source may be joined by a straight line in temperature when they are no farther apart than this. */
 const WIDEST_GAP_C = 10;
@@ -74,7 +74,8 @@ export function flagsAt({ points }: Column, wtPct: number): Flag[] {
 }
 
 function isClose(points: readonly Point[], next: number): boolean {
-  return points[next]!.wtPct - points[next - 1]!.wtPct <= WIDEST_GAP_WT;
+  const [from, to] = [points[next - 1]!.wtPct, points[next]!.wtPct];
+  return to - from <= (from < 36 ? WIDEST_GAP_WT.weak : WIDEST_GAP_WT.strong);
 }
 
 /** The strengths at which a column has a value: none, one, or two where an index rises and falls again. */

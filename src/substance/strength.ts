@@ -75,6 +75,9 @@ const INDEX_SD = Math.hypot(0.0003, 0.0006);
 /** A range of strengths this wide, in wt%, is no reading of the strength any more. */
 const WIDEST_RANGE = 10;
 
+/** What the density of 40 wt% may miss itself by, in the last bits. */
+const ROUNDING = 1e-9;
+
 const LOWEST_WT = MIXTURE_RANGE.lowestFraction * 100;
 
 export function strengthOf(reading: Reading): Strength | Refusal {
@@ -111,7 +114,7 @@ function fromDensity(density: number, tempC: number): Strength | Refusal {
     return { refused: 'density', value: density, low: dry, high: 1 };
   }
   const within = (value: number) => fractionFromDensity(Math.min(Math.max(value, dry), weakest), tempC) * 100;
-  const wtPct = density > weakest ? null : within(density);
+  const wtPct = density > weakest + ROUNDING ? null : within(density);
   const tables = densityTables(density, tempC, wtPct);
   if (wtPct === null) return fromTables(density, tables);
   const [lowWtPct, highWtPct] = [within(density + DENSITY_SD), within(density - DENSITY_SD)];

@@ -52,7 +52,7 @@ describe('valueAt', () => {
     expect(valueAt(column(INDEX_COLUMNS, 'CHU1962', 20), 85)).toBeNull();
   });
 
-  it('bridges no gap wider than 21 wt%', () => {
+  it('bridges no wide gap', () => {
     const chu = column(INDEX_COLUMNS, 'CHU1962', 20); // nothing between 69.24 and 100 wt%
     expect(valueAt(chu, 69)).not.toBeNull();
     expect(valueAt(chu, 85)).toBeNull();
