@@ -111,6 +111,9 @@ export class Context {
     });
     try {
       return (await Promise.race([lines.question(question), left])).trim() || preset;
+    } catch (error) {
+      process.stderr.write('\n');
+      throw error;
     } finally {
       lines.close();
     }

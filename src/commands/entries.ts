@@ -23,7 +23,9 @@ export async function run(_args: string[], options: Options, context: Context): 
     });
   } else {
     const table = entriesTable(chosen, { states, shop: opened.shop, when: readable });
-    context.print(context.onTerminal ? await aligned(table, context.paint) : tabSeparated(table));
+    context.print(
+      context.onTerminal ? await aligned(table, context.paint, context.width) : tabSeparated(table),
+    );
     if (chosen.length === 0) context.note('No entry matches');
   }
   tellUncounted(context, opened.settled);

@@ -11,6 +11,8 @@ interface Question {
   option: string;
   flag: string;
   ask: string;
+  /** Told above the question: what the answer does. */
+  about?: string;
   preset: () => string;
   read: (text: string) => Partial<NewLedger>;
 }
@@ -26,14 +28,16 @@ export const QUESTIONS: readonly Question[] = [
   {
     option: 'timezone',
     flag: '--timezone',
-    ask: 'Time zone of the shop: times are typed and shown in it',
+    ask: 'Time zone',
+    about: 'Times are typed and shown in the time zone of the shop.',
     preset: () => new Intl.DateTimeFormat().resolvedOptions().timeZone || 'UTC',
     read: (text) => ({ timezone: zone(text) }),
   },
   {
     option: 'use',
     flag: '--use',
-    ask: 'What are the parts for, models or body-contact? body-contact sets lower limits for the clean bath',
+    ask: 'Parts are models or body-contact',
+    about: 'Parts that touch a patient set lower limits for the clean bath.',
     preset: () => 'models',
     read: (text) => ({ partsUse: choice(text, ['models', 'body-contact']) }),
   },
@@ -47,7 +51,9 @@ export const QUESTIONS: readonly Question[] = [
   {
     option: 'tub',
     flag: '--tub',
-    ask: 'Tub: inside length x width x height from the mark up to the rim, mm. The open surface sets the evaporation',
+    ask: 'Tub in mm',
+    about:
+      'A tub inside: length x width x height from the mark up to the rim. The open surface sets the evaporation.',
     preset: () => '260x180x50',
     read: tub,
   },
@@ -55,6 +61,7 @@ export const QUESTIONS: readonly Question[] = [
     option: 'lidOpen',
     flag: '--lid-open',
     ask: 'Hours a day the lids are off',
+    about: 'Solvent evaporates while the lids are off.',
     preset: () => '1',
     read: (text) => ({ lidOpenH: number(text.replace(/\s*h$/, ''), '--lid-open', 0, 24, 'hours a day') }),
   },
@@ -109,6 +116,7 @@ export async function answersOf(options: Options, context: Context): Promise<Ans
 
 async function answer(question: Question, context: Context): Promise<Partial<NewLedger>> {
   const preset = question.preset();
+  if (question.about) context.note(question.about);
   for (;;) {
     const text = await context.ask(`${question.ask} [${preset}]: `, preset);
     try {

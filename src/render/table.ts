@@ -2,6 +2,7 @@
  * Tables: on a terminal aligned columns under a light rule; elsewhere tab-separated, one record a line.
  */
 import type { Paint } from './paint.ts';
+import { wrap } from './wrap.ts';
 
 export interface Table {
   head: readonly string[];
@@ -14,6 +15,9 @@ export interface Table {
 export function tabSeparated({ head, rows }: Table): string {
   return [head, ...rows].map((row) => row.map((cell) => cell.replaceAll(/\s+/g, ' ')).join('\t')).join('\n');
 }
+
+/** Blanks between columns. */
+const GAP = 2;
 
 const NO_LINES = {
   top: '',
@@ -30,22 +34,40 @@ const NO_LINES = {
   'right-mid': '',
   mid: '',
   'mid-mid': '',
-  middle: '  ',
+  middle: ' '.repeat(GAP),
 };
 
-/** Aligned columns, no frame. The table library is loaded only here. */
-export async function aligned({ head, rows, right = [] }: Table, paint: Paint): Promise<string> {
+/** Aligned columns, no frame; the last one is wrapped where the table would be wider than `width`. */
+export async function aligned(table: Table, paint: Paint, width = Number.POSITIVE_INFINITY): Promise<string> {
   const { default: CliTable } = await import('cli-table3');
-  const table = new CliTable({
+  const { head, rows, right = [] } = fitted(table, width);
+  const drawn = new CliTable({
     head: head.map((cell) => paint.strong(cell)),
     chars: NO_LINES,
     style: { head: [], border: [], 'padding-left': 0, 'padding-right': 0, compact: true },
     colAligns: head.map((_, column) => (right.includes(column) ? 'right' : 'left')),
   });
-  table.push(...rows.map((row) => [...row]));
-  return table
+  drawn.push(...rows.map((row) => [...row]));
+  return drawn
     .toString()
     .split('\n')
     .map((line) => line.trimEnd())
     .join('\n');
+}
+
+/** Narrower than this a column of words cannot be read. */
+const NARROWEST = 16;
+
+function fitted(table: Table, width: number): Table {
+  const last = table.head.length - 1;
+  const widths = table.head
+    .slice(0, last)
+    .map((_, column) => widest([table.head, ...table.rows], column) + GAP);
+  const room = Math.max(NARROWEST, width - widths.reduce((sum, one) => sum + one, 0));
+  if (widest(table.rows, last) <= room) return table;
+  return { ...table, rows: table.rows.map((row) => [...row.slice(0, last), wrap(row[last]!, room)]) };
+}
+
+function widest(rows: readonly (readonly string[])[], column: number): number {
+  return Math.max(0, ...rows.map((row) => row[column]!.length));
 }

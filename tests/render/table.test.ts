@@ -24,4 +24,20 @@ describe('tables', () => {
     expect(new Set(ends).size).toBe(1);
     expect(lines.join('')).not.toMatch(/[│┌┐└┘|+]/);
   });
+
+  it('wrap the last column where the terminal is narrower', async () => {
+    const plain = painter({ choice: 'never', env: {}, stream: {} });
+    const words = Array.from({ length: 30 }, (_, i) => `word${i}`);
+    const long = {
+      head: ['id', 'details'],
+      rows: [
+        ['abcde', words.join(' ')],
+        ['fghij', 'short'],
+      ],
+    };
+    const lines = (await aligned(long, plain, 60)).split('\n');
+    expect(Math.max(...lines.map((line) => line.length))).toBeLessThanOrEqual(60);
+    expect(lines.join(' ').match(/word\d+/g)).toEqual(words);
+    expect((await aligned(long, plain)).split('\n').filter((line) => line.includes('word'))).toHaveLength(1);
+  });
 });
