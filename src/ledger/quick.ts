@@ -170,7 +170,7 @@ const HEAD: Keys = {
     ),
     solvents: mapOf(
       name,
-      keysOf({}, { ipa_wt_pct: from(40, 100), ipa_vol_pct: from(47, 100), price_per_l: from(0, 100_000) }),
+      keysOf({}, { ipa_wt_pct: from(40, 100), ipa_vol_pct: from(47.4, 100), price_per_l: from(0, 100_000) }),
     ),
     resins: mapOf(
       name,

@@ -46,7 +46,7 @@ const bath = z.strictObject({
 
 const solvent = z.strictObject({
   ipa_wt_pct: may(quantity({ unit: 'wt%', min: 40, max: 100 })),
-  ipa_vol_pct: may(quantity({ unit: 'vol%', min: 47, max: 100 })),
+  ipa_vol_pct: may(quantity({ unit: 'vol%', min: 47.4, max: 100 })),
   price_per_l: may(quantity({ unit: 'per litre', min: 0, max: 100_000 })),
 });
 

@@ -78,10 +78,7 @@ export function told(
 }
 
 /** The tables in JSON. */
-export function answersDocument(
-  tables: readonly TableAnswer[],
-  kind: Reading['kind'],
-): Record<string, unknown>[] {
+function answersDocument(tables: readonly TableAnswer[], kind: Reading['kind']): Record<string, unknown>[] {
   const asked = kind === 'wt' || kind === 'vol';
   return tables.map(({ source, wtPct, value, difference, flags }) => ({
     source,

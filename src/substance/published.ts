@@ -6,7 +6,7 @@
 import densityText from '../../data/ipa_water_density.csv';
 import indexText from '../../data/refractive_index.csv';
 
-export interface Point {
+interface Point {
   wtPct: number;
   value: number;
   /** What is known to be wrong with it: see data/SOURCES.md. */

@@ -109,7 +109,7 @@ const BASE_NAME: Record<Kind, string> = {
 };
 
 /** A night, as a print hangs from evening to morning; common practice, no source. */
-export const OVERNIGHT_MIN = 720;
+const OVERNIGHT_MIN = 720;
 
 export type Parsed = { value: number } | { message: string; help: string };
 
