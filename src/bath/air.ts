@@ -22,6 +22,8 @@ const LARGEST_FALL = 0.05;
 const LONGEST_STEP_H = 24;
 /** Below this a bath has dried out, g. */
 const DRY_G = 1e-3;
+/** Less than this of either solvent, and falling, is gone: what is left would fall for ever by a share of itself, g. */
+const TRACE_G = 1e-6;
 
 /** One vapour over one room. */
 interface Vapour {
@@ -195,8 +197,8 @@ function oneStep(bath: Bath, hours: number, rates: (ipaG: number, waterG: number
     step /= 2;
     middle = midway(step);
   }
-  bath.ipaG += middle.ipa * step;
-  bath.waterG += middle.water * step;
+  bath.ipaG = rest(bath.ipaG, middle.ipa * step);
+  bath.waterG = rest(bath.waterG, middle.water * step);
   if (solventMass(bath) < DRY_G) {
     bath.ipaG = 0;
     bath.waterG = 0;
@@ -211,6 +213,11 @@ function oneStep(bath: Bath, hours: number, rates: (ipaG: number, waterG: number
  */
 function fallsTooFar(grams: number, change: number): boolean {
   return -change > 2 * LARGEST_FALL * grams;
+}
+
+function rest(grams: number, change: number): number {
+  const left = grams + change;
+  return change < 0 && left < TRACE_G ? 0 : left;
 }
 
 /** Hours until a solvent has fallen by the largest share a step may take; no limit while it rises. */

@@ -98,15 +98,22 @@ export function replay(
     solvent: undefined,
     refused: [],
   };
+  const rested = roomToKeep(moving);
   const kept = roomToKeep(moving);
   let lastMs = Number.NaN;
   for (const entry of entries) {
     const { event } = entry;
     if (!isMoving(event)) continue;
+    keep(moving, rested);
     standAll(moving, factors, entry.atMs - lastMs);
-    lastMs = entry.atMs;
     const step = happen(entry, event, moving, kept, factors, result);
-    if (step && options.watch) options.watch(step);
+    if (step) {
+      lastMs = entry.atMs;
+      options.watch?.(step);
+    } else {
+      // What did not happen cuts no interval: the air goes on from the event before.
+      putBack(moving, rested);
+    }
   }
   standAll(moving, factors, clockMs - lastMs);
   result.solvent = moving.solvent;
@@ -132,7 +139,7 @@ function standAll(moving: Moving, factors: AllFactors, ms: number): void {
   }
 }
 
-/** One event; undefined, and everything as before, when it cannot be. */
+/** One event; undefined when it cannot be, in which case baths and tallies may be half-changed and the caller restores. */
 function happen(
   entry: Entry,
   event: MovingEvent,
@@ -146,7 +153,6 @@ function happen(
   const outcome =
     event.what === 'wash' ? wash(event, step, moving, factors) : carryOut(event, entry.atMs, moving);
   if ('why' in outcome) {
-    putBack(moving, kept);
     result.refused.push({ entry, refusal: outcome });
     return undefined;
   }

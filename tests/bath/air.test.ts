@@ -209,6 +209,17 @@ describe('what a standing bath keeps', () => {
     expect(wait(bath, 1000)).toEqual({ ipaG: 0, waterG: 0 });
   });
 
+  it('comes to rest in damp air: resin and the water that balances the room, however long it is left', () => {
+    const given = { ...USUAL, ipaG: 20, waterG: 3, resinG: 1, evaporation: 4, moisture: 2, lidOpenH: 24, roomC: 40 };
+    const { bath, wait } = set(given);
+    wait(bath, 24 * 365);
+    // Water alone has an activity coefficient of 1: half of all molecules at 50 % humidity.
+    const balanceG = (18.015 * 1) / 300;
+    expect(bath.ipaG).toBe(0);
+    expect(relative(bath.waterG, balanceG)).toBeLessThan(0.05);
+    expect(isBeyondModel(bath)).toBe(true);
+  });
+
   it('grows weak where the IPA leaves and water comes, and is flagged below 40 wt%', () => {
     const given = { ...USUAL, ipaG: 1400, waterG: 1400, humidityPct: 95, roomC: 30, lidOpenH: 24 };
     const { bath, wait } = set(given);
