@@ -3,7 +3,16 @@
  */
 import type { DrainEvent, FillEvent, RefillEvent, RotateEvent, TopUpEvent } from '../ledger/event.ts';
 import type { Shop, Solvent, Tub } from './shop.ts';
-import { type Bath, bathVolume, emptyFilm, type Film, isEmpty, moveShare, resinMass } from './state.ts';
+import {
+  type Bath,
+  bathVolume,
+  emptyFilm,
+  type Film,
+  isEmpty,
+  leaveEmpty,
+  moveShare,
+  resinMass,
+} from './state.ts';
 import type { Tally } from './tally.ts';
 
 export interface Moving {
@@ -77,10 +86,14 @@ function topUp(move: TopUpEvent, atMs: number, on: Moving): MoveOutcome | MoveRe
 
 function topUpFromClean(bath: Bath, ml: number, on: Moving): MoveOutcome | MoveRefusal {
   const { bath: clean } = tubOf('clean', on);
+  if (ml === 0) return nothingMoved();
+  if (isEmpty(clean)) return { bath: 'clean', why: 'empty' };
   const holdsMl = bathVolume(clean, on.shop.resins);
   if (ml > holdsMl) return { bath: 'clean', why: 'holds-less', holdsMl, wantedMl: ml };
-  if (ml > 0) moveShare(clean, ml / holdsMl, bath);
+  moveShare(clean, ml / holdsMl, bath);
   bath.pouredMs = older(bath.pouredMs, clean.pouredMs);
+  bath.dry = false;
+  if (isEmpty(clean)) leaveEmpty(clean);
   return nothingMoved();
 }
 
@@ -146,8 +159,8 @@ function pour(bath: Bath, name: string, ml: number, atMs: number, on: Moving): M
   bath.waterG += water;
   on.tally.in.ipa += ipa;
   on.tally.in.water += water;
-  bath.dry = false;
   if (ml > 0) {
+    bath.dry = false;
     bath.pouredMs = older(bath.pouredMs, atMs);
     on.solvent = name;
   }
@@ -165,11 +178,6 @@ function toWaste(bath: Bath, share: number, on: Moving): Pick<MoveOutcome, 'wast
   on.tally.waste.water += waste.water;
   if (share === 1) leaveEmpty(bath);
   return { wasteMl, waste };
-}
-
-function leaveEmpty(bath: Bath): void {
-  bath.pouredMs = Number.NaN;
-  bath.dry = false;
 }
 
 function startAfresh(bath: Bath, atMs: number): void {

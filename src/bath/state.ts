@@ -13,7 +13,7 @@ export interface Bath {
   washes: number;
   /** When the liquid now in the bath was last changed; NaN while the bath has never been filled. */
   changedMs: number;
-  /** When its oldest solvent was poured from stock. It moves with the liquid; NaN when empty. */
+  /** When its oldest solvent was poured from stock. It moves with the liquid; NaN when empty, but for a bath that dried out. */
   pouredMs: number;
   /** The solvent has evaporated and left the resin. */
   dry: boolean;
@@ -155,6 +155,12 @@ export function moveShare(bath: Bath, share: number, into: Bath | Film): void {
   bath.waterG -= water;
   into.ipaG += ipa;
   into.waterG += water;
+}
+
+/** Marks a bath from which all liquid went: it has no age, and it did not dry out. */
+export function leaveEmpty(bath: Bath): void {
+  bath.pouredMs = Number.NaN;
+  bath.dry = false;
 }
 
 /** Liquid on its way: the film on a load, or what goes to waste. */

@@ -14,6 +14,7 @@ import {
   ipaFraction,
   isBeyondModel,
   isEmpty,
+  leaveEmpty,
   moveShare,
   resinFraction,
   resinMean,
@@ -107,6 +108,7 @@ export function washLoad(
     if (drag > holdsMl) return { bath: place, why: 'runs-dry', dragMl: drag, holdsMl };
     film = emptyFilm(shop.resins.length);
     moveShare(bath, drag / holdsMl, film);
+    if (isEmpty(bath)) leaveEmpty(bath);
     dragMl.push(drag);
     bath.washes += 1;
     if (step < load.baths.length - 1) {

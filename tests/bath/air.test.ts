@@ -210,7 +210,16 @@ describe('what a standing bath keeps', () => {
   });
 
   it('comes to rest in damp air: resin and the water that balances the room, however long it is left', () => {
-    const given = { ...USUAL, ipaG: 20, waterG: 3, resinG: 1, evaporation: 4, moisture: 2, lidOpenH: 24, roomC: 40 };
+    const given = {
+      ...USUAL,
+      ipaG: 20,
+      waterG: 3,
+      resinG: 1,
+      evaporation: 4,
+      moisture: 2,
+      lidOpenH: 24,
+      roomC: 40,
+    };
     const { bath, wait } = set(given);
     wait(bath, 24 * 365);
     // Water alone has an activity coefficient of 1: half of all molecules at 50 % humidity.

@@ -1,0 +1,202 @@
+import { describe, expect, it } from 'vitest';
+import { openShop } from '../../src/bath/shop.ts';
+import { type Bath, bathVolume, emptyBath, resinFraction, resinMass } from '../../src/bath/state.ts';
+import { carryOf, clingMultiplier } from '../../src/bath/wash.ts';
+import { type Draft, FILLED, headerOf, PAIR, run } from './bench.ts';
+
+const shop = openShop(PAIR);
+
+/** A full soak: nothing stays undissolved. */
+const FULL = { agitation: 'ultrasonic', minutes: [1440, 1440] } as const;
+const full = (more: object): Draft =>
+  ({ what: 'wash', area_cm2: 200, ...FULL, minutes: [...FULL.minutes], ...more }) as Draft;
+
+function bathOf(resinG: number, ipaG: number, waterG: number): Bath {
+  const bath = { ...emptyBath(shop.resins.length), ipaG, waterG };
+  bath.resin[0] = resinG;
+  return bath;
+}
+
+describe('carry-over', () => {
+  const { seen } = run(PAIR, [...FILLED, { what: 'wash', area_cm2: 100, minutes: [5, 5] }]);
+  const load = seen.at(-1)!.load!;
+
+  it('splits the film between the first bath and the tray', () => {
+    const plain = carryOf({ ...load, trappedG: 0 }, 1);
+    const rinsed = carryOf({ ...load, prerinseShare: 0.6, trappedG: 2 }, 1);
+    expect(plain).toEqual({ carryG: load.filmG, trayG: 0 });
+    expect(rinsed.carryG).toBeCloseTo(0.4 * load.filmG + 2, 12);
+    expect(rinsed.trayG).toBeCloseTo(0.6 * load.filmG, 12);
+  });
+
+  it('scales with the factor, which does not touch what is trapped', () => {
+    expect(carryOf({ ...load, trappedG: 2 }, 1.5).carryG).toBeCloseTo(1.5 * load.filmG + 2, 12);
+  });
+
+  it('given outright it is what enters, factor, rinse and trapped resin or not', () => {
+    const given = { ...load, givenCarryG: 3.3, prerinseShare: 0.6, trappedG: 2 };
+    expect(carryOf(given, 2)).toEqual({ carryG: 3.3, trayG: 0 });
+  });
+});
+
+describe('cling of a loaded bath', () => {
+  it('is 1 without resin and grows with it, up to 3', () => {
+    const of = (resinG: number) => clingMultiplier(bathOf(resinG, 1000, 5), shop.resins, 22);
+    expect(of(0)).toBe(1);
+    const rising = [0, 20, 60, 120, 250].map(of);
+    expect(rising).toEqual([...rising].sort((a, b) => a - b));
+    expect(of(5000)).toBe(3);
+  });
+
+  it('by hand at 10 wt% in dry IPA, 20 °C', () => {
+    const bath = bathOf(100, 900, 0);
+    // (µ_r/µ_s)^0.1 with µ_r = 400 exp(0.4) and µ_s = 2.40 mPa·s; 1/ρ = 0.1/1.11 + 0.9/0.785157.
+    const thicker = ((400 * Math.exp(0.4)) / 2.4) ** 0.1;
+    const lighter = 0.785157 * (0.1 / 1.11 + 0.9 / 0.785157);
+    expect(clingMultiplier(bath, shop.resins, 20)).toBeCloseTo(Math.sqrt(thicker * lighter), 6);
+  });
+});
+
+describe('one wash', () => {
+  it('dissolves by the law of the soak, leaves the film of the bath as it then is', () => {
+    const { seen } = run(PAIR, [
+      ...FILLED,
+      { what: 'wash', area_cm2: 200, carry_g: 8, drag_ml: [10, 10], minutes: [3, 6], agitation: 'still' },
+    ]);
+    const { baths, wash } = seen.at(-1)!;
+    // τ = 6 min: the first soak dissolves 1 − e^−0.5 of 8 g, the second 1 − e^−1 of the rest. Both baths have one strength,
+    // so volumes add: 4 L, the film, the resin at 1.11 g/mL.
+    const first = 8 * (1 - Math.exp(-0.5));
+    const rest = 8 - first;
+    const second = rest * (1 - Math.exp(-1));
+    const filmShare = 10 / (4000 + first / 1.11);
+    expect(resinMass(baths[0]!)).toBeCloseTo(first * (1 - filmShare), 9);
+    const arrived = first * filmShare + second;
+    const leavingShare = 10 / (4000 + 10 + second / 1.11);
+    expect(resinMass(baths[1]!)).toBeCloseTo(arrived * (1 - leavingShare), 9);
+    const residueG = rest - second + arrived * leavingShare;
+    expect(wash!.residueUgPerCm2).toBeCloseTo((residueG / 200) * 1e6, 5);
+  });
+
+  it('takes a share of the undissolved rest to the tray between two baths, and nothing after the last', () => {
+    const wash: Draft = {
+      what: 'wash',
+      area_cm2: 200,
+      carry_g: 8,
+      drag_ml: [0, 0],
+      minutes: [6, 6],
+      agitation: 'still',
+      midrinse: 'brush',
+    };
+    const { replayed } = run(PAIR, [...FILLED, wash]);
+    const rest = 8 * Math.exp(-1);
+    expect(replayed.tally.tray.resin).toBeCloseTo(0.6 * rest, 12);
+    expect(replayed.tally.parts.resin).toBeCloseTo(0.4 * rest * Math.exp(-1), 12);
+    expect(resinMass(replayed.baths[1]!)).toBeCloseTo(0.4 * rest * (1 - Math.exp(-1)), 12);
+  });
+
+  it('drags the basket and the area out of each bath', () => {
+    const { seen } = run(PAIR, [...FILLED, full({ carry_g: 0, area_cm2: 1000 })]);
+    // 60 mL/m² on 0.1 m² and 5 mL of basket; the baths are clean, so the multiplier is 1.
+    expect(seen.at(-1)!.wash!.dragMl).toEqual([11, 11]);
+  });
+
+  it('keeps resins apart', () => {
+    const header = headerOf(
+      { dirty: {}, clean: {} },
+      { resins: { red: { density_g_ml: 1.2 }, blue: { density_g_ml: 1.05 } } },
+    );
+    const { replayed, shop: two } = run(header, [
+      ...FILLED,
+      full({ resin: 'red', carry_g: 6, drag_ml: [0, 0] }),
+      full({ resin: 'blue', carry_g: 2, drag_ml: [0, 0] }),
+    ]);
+    const [dirty] = replayed.baths;
+    expect(dirty!.resin[two.resinPlace.get('red')!]).toBe(6);
+    expect(dirty!.resin[two.resinPlace.get('blue')!]).toBe(2);
+    // Density of the mixture of resins by mass: (6 × 1.2 + 2 × 1.05)/8.
+    expect(bathVolume(dirty!, two.resins) - 4000).toBeCloseTo(8 / 1.1625, 9);
+  });
+
+  it('may go through the baths in any order, or through one only', () => {
+    const { replayed } = run(PAIR, [
+      ...FILLED,
+      full({ baths: ['clean'], minutes: [1440], carry_g: 5, drag_ml: [0] }),
+    ]);
+    expect(replayed.baths.map(resinMass)).toEqual([0, 5]);
+  });
+});
+
+describe('a wash that cannot be', () => {
+  const why = (drafts: Draft[]) => {
+    const { replayed } = run(PAIR, drafts);
+    return replayed.refused.map(({ refusal }) => refusal.why);
+  };
+
+  it('in an empty bath, the first or the second', () => {
+    expect(why([full({})])).toEqual(['empty']);
+    expect(why([FILLED[0]!, full({})])).toEqual(['empty']);
+  });
+
+  it('carrying out more than there is', () => {
+    const { replayed, seen } = run(PAIR, [...FILLED, full({ carry_g: 1, drag_ml: [10, 4100] })]);
+    expect(replayed.refused[0]!.refusal).toMatchObject({ why: 'runs-dry', bath: 1, dragMl: 4100 });
+    // The first bath had its part already: it is back as it was.
+    expect(seen.length).toBe(2);
+    expect(replayed.baths).toEqual(run(PAIR, FILLED).replayed.baths);
+    expect(replayed.tally.in.resin).toBe(0);
+  });
+
+  it('in a solvent weaker than the data reach', () => {
+    const weak = headerOf({ dirty: {}, clean: {} }, { solvents: { thin: { ipa_wt_pct: 40 } } });
+    const poured: Draft[] = [
+      { what: 'fill', bath: 'dirty', solvent: 'thin', ml: 4000 },
+      { what: 'fill', bath: 'clean', solvent: 'ipa99', ml: 4000 },
+    ];
+    expect(run(weak, [...poured, full({})]).replayed.refused).toEqual([]);
+    const weaker = headerOf({ dirty: { moisture: 3 }, clean: {} }, { ...weak, shop: { humidity_pct: 95 } });
+    const later = run(weaker, [...poured, full({ hour: 2000 })]);
+    expect(later.replayed.refused[0]!.refusal).toMatchObject({ why: 'weak', bath: 0 });
+  });
+});
+
+describe('two half loads against one whole', () => {
+  const carryG = 12;
+  const washes = (pieces: number, dragMl: number, soak: object = {}): Draft[] =>
+    Array.from({ length: pieces }, () =>
+      full({ carry_g: carryG / pieces, drag_ml: [dragMl / pieces, dragMl / pieces], ...soak }),
+    );
+  const resin = (drafts: Draft[]) => run(PAIR, [...FILLED, ...drafts]).replayed.baths.map(resinMass);
+
+  it('are the same where nothing is dragged out: the soak and the rinses are in proportion', () => {
+    const soak = { minutes: [4, 5], agitation: 'still', midrinse: 'spray' };
+    const whole = run(PAIR, [...FILLED, ...washes(1, 0, soak)]).replayed;
+    const halves = run(PAIR, [...FILLED, ...washes(2, 0, soak)]).replayed;
+    halves.baths.forEach((bath, place) => {
+      expect(resinMass(bath)).toBeCloseTo(resinMass(whole.baths[place]!), 12);
+    });
+    expect(halves.tally.tray.resin).toBeCloseTo(whole.tally.tray.resin, 12);
+    expect(halves.tally.parts.resin).toBeCloseTo(whole.tally.parts.resin, 12);
+  });
+
+  it('differ with drag-out in the first bath by a quarter of what the film takes, to first order', () => {
+    // One film takes c D/V; two take c D/V (1/4 + 1/2): the first half meets the second film as well.
+    for (const dragMl of [40, 4]) {
+      const more = resin(washes(2, dragMl))[0]! - resin(washes(1, dragMl))[0]!;
+      expect(more / ((carryG * dragMl) / 4000 / 4)).toBeCloseTo(1, 1);
+    }
+  });
+
+  it('approach one limit as the pieces become many: each halving halves what is still missing', () => {
+    const gaps = [8, 16, 32, 64].map(
+      (pieces) => resin(washes(2 * pieces, 400))[0]! - resin(washes(pieces, 400))[0]!,
+    );
+    for (let at = 1; at < gaps.length; at += 1) expect(gaps[at - 1]! / gaps[at]!).toBeCloseTo(2, 1);
+  });
+});
+
+describe('fractions', () => {
+  it('of a bath with resin are of the whole', () => {
+    expect(resinFraction(bathOf(100, 850, 50))).toBeCloseTo(0.1, 12);
+  });
+});
