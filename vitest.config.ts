@@ -8,7 +8,9 @@ export default defineConfig({
       name: 'data-as-text',
       enforce: 'pre',
       load(id) {
-        return /\/data\/[^?]*\.(csv|yaml)$/.test(id) ? `export default ${JSON.stringify(readFileSync(id, 'utf8'))}` : null;
+        return /\/data\/[^?]*\.(csv|yaml)$/.test(id)
+          ? `export default ${JSON.stringify(readFileSync(id, 'utf8'))}`
+          : null;
       },
     },
   ],

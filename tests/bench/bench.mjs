@@ -2,7 +2,15 @@
 //   npm run bench            all commands
 //   npm run bench -- --runs 9
 import { spawnSync } from 'node:child_process';
-import { copyFileSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import {
+  copyFileSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
 import { availableParallelism, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -15,7 +23,9 @@ const folder = mkdtempSync(join(tmpdir(), 'bathbook-bench-'));
 const empty = join(folder, 'empty.mjs');
 writeFileSync(empty, '');
 
-const ledgers = Object.fromEntries([200, 1000, 100_000].map((events) => [events, join(folder, `${events}.yaml`)]));
+const ledgers = Object.fromEntries(
+  [200, 1000, 100_000].map((events) => [events, join(folder, `${events}.yaml`)]),
+);
 let asOf = '';
 for (const [events, path] of Object.entries(ledgers)) {
   const made = makeLedger(Number(events));
@@ -31,7 +41,12 @@ const cases = [
   { name: 'check, 200 events', args: [bin, 'check', ledgers[200]] },
   { name: 'baths, 200 events', args: withLedger(200, 'baths'), goal: 2.5 },
   { name: 'baths, 1 000 events', args: withLedger(1000, 'baths') },
-  { name: 'wash, 1 000 events, fsync', args: withLedger(1000, 'wash', '6', 'model', '2', 'mask'), goal: 3, writes: 1000 },
+  {
+    name: 'wash, 1 000 events, fsync',
+    args: withLedger(1000, 'wash', '6', 'model', '2', 'mask'),
+    goal: 3,
+    writes: 1000,
+  },
   { name: 'tables --wt 91', args: [bin, 'tables', '--wt', '91'] },
 ];
 
@@ -43,7 +58,10 @@ function withLedger(events, ...command) {
 function once(args) {
   const timed = ['-f', '%M', process.execPath, ...args];
   const start = process.hrtime.bigint();
-  const plain = spawnSync(process.execPath, args, { env: { PATH: '/usr/bin:/bin', HOME: folder }, encoding: 'utf8' });
+  const plain = spawnSync(process.execPath, args, {
+    env: { PATH: '/usr/bin:/bin', HOME: folder },
+    encoding: 'utf8',
+  });
   const ms = Number(process.hrtime.bigint() - start) / 1e6;
   if (plain.status !== 0) throw new Error(`${args.join(' ')} ended with ${plain.status}: ${plain.stderr}`);
   return { ms, timed };
@@ -64,7 +82,9 @@ function peakMb(args) {
 const at = (sorted, share) => sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))];
 
 const times = new Map(cases.map(({ name }) => [name, []]));
-const kept = new Map(cases.filter(({ writes }) => writes).map(({ writes }) => [writes, `${ledgers[writes]}.kept`]));
+const kept = new Map(
+  cases.filter(({ writes }) => writes).map(({ writes }) => [writes, `${ledgers[writes]}.kept`]),
+);
 for (const [events, copy] of kept) copyFileSync(ledgers[events], copy);
 for (let run = 0; run < runs + 1; run += 1) {
   for (const { name, args, writes } of cases) {
@@ -76,13 +96,17 @@ for (let run = 0; run < runs + 1; run += 1) {
 
 const sorted = (name) => times.get(name).toSorted((a, b) => a - b);
 const base = at(sorted('empty node start'), 0.5);
-console.log(`node ${process.versions.node}, ${availableParallelism()} cores, medians of ${runs}, ratios to an empty start of ${base.toFixed(1)} ms\n`);
+console.log(
+  `node ${process.versions.node}, ${availableParallelism()} cores, medians of ${runs}, ratios to an empty start of ${base.toFixed(1)} ms\n`,
+);
 console.log('command                         ratio   p10   p90      ms  peak MB  goal');
 for (const { name, args, goal } of cases) {
   const list = sorted(name);
   const ratio = at(list, 0.5) / base;
   const verdict = goal === undefined ? '' : `${goal.toFixed(1)} ${ratio <= goal ? 'met' : 'MISSED'}`;
-  const columns = [ratio, at(list, 0.1) / base, at(list, 0.9) / base].map((value) => value.toFixed(2).padStart(5));
+  const columns = [ratio, at(list, 0.1) / base, at(list, 0.9) / base].map((value) =>
+    value.toFixed(2).padStart(5),
+  );
   console.log(
     `${name.padEnd(30)}  ${columns.join(' ')}  ${at(list, 0.5).toFixed(1).padStart(6)}  ${peakMb(args).toFixed(0).padStart(7)}  ${verdict}`,
   );
@@ -91,11 +115,20 @@ for (const { name, args, goal } of cases) {
 console.log('\n100 000 events, cold');
 const cold = [];
 for (let run = 0; run < 5; run += 1) cold.push(once(withLedger(100_000, 'baths')).ms);
-const coldMs = at(cold.toSorted((a, b) => a - b), 0.5);
+const coldMs = at(
+  cold.toSorted((a, b) => a - b),
+  0.5,
+);
 const coldMb = peakMb(withLedger(100_000, 'baths'));
-console.log(`baths  ${(coldMs / 1000).toFixed(2)} s (goal 1.5 ${coldMs <= 1500 ? 'met' : 'MISSED'})  ${coldMb.toFixed(0)} MB (goal 200 ${coldMb <= 200 ? 'met' : 'MISSED'})`);
+console.log(
+  `baths  ${(coldMs / 1000).toFixed(2)} s (goal 1.5 ${coldMs <= 1500 ? 'met' : 'MISSED'})  ${coldMb.toFixed(0)} MB (goal 200 ${coldMb <= 200 ? 'met' : 'MISSED'})`,
+);
 
 const dist = join(root, 'dist');
-const bytes = readdirSync(dist).filter((name) => name.endsWith('.js')).reduce((sum, name) => sum + statSync(join(dist, name)).size, 0);
-console.log(`\nbundle ${(bytes / 1024).toFixed(0)} kB in all; first chunk ${(readFileSync(join(dist, 'main.js')).length / 1024).toFixed(1)} kB`);
+const bytes = readdirSync(dist)
+  .filter((name) => name.endsWith('.js'))
+  .reduce((sum, name) => sum + statSync(join(dist, name)).size, 0);
+console.log(
+  `\nbundle ${(bytes / 1024).toFixed(0)} kB in all; first chunk ${(readFileSync(join(dist, 'main.js')).length / 1024).toFixed(1)} kB`,
+);
 rmSync(folder, { recursive: true, force: true });

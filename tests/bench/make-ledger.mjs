@@ -22,9 +22,11 @@ const timeOf = (number) => new Date(START_MS + number * STEP_MS).toISOString().r
 
 export function makeLedger(events) {
   const lines = ['dirty', 'clean'].map(
-    (bath, number) => `  - {id: "f${number}", at: ${timeOf(number)}, what: fill, bath: ${bath}, solvent: ipa99, ml: 4000}`,
+    (bath, number) =>
+      `  - {id: "f${number}", at: ${timeOf(number)}, what: fill, bath: ${bath}, solvent: ipa99, ml: 4000}`,
   );
-  for (let number = 2; number < events; number += 1) lines.push(`  - {id: "e${number}", at: ${timeOf(number)}, ${eventOf(number)}}`);
+  for (let number = 2; number < events; number += 1)
+    lines.push(`  - {id: "e${number}", at: ${timeOf(number)}, ${eventOf(number)}}`);
   return { text: `${HEAD}${lines.join('\n')}\n`, lastAt: makeLedger.lastAt(events) };
 }
 
@@ -32,7 +34,10 @@ makeLedger.lastAt = (events) => timeOf(events + 1);
 
 function eventOf(number) {
   if (number % 90 === 0) return 'what: rotate, solvent: ipa99, into: "can-1", by: "LW"';
-  if (number % 15 === 0) return `what: top-up, bath: ${number % 30 === 0 ? 'clean' : 'dirty'}, solvent: ipa99, to: mark, by: "LW"`;
-  const parts = ['{model: 6, mask: 2}', '{hollow-model: 4}', '{splint: 5, guide: 1}', '{die: 12, crown: 6}'][number % 4];
+  if (number % 15 === 0)
+    return `what: top-up, bath: ${number % 30 === 0 ? 'clean' : 'dirty'}, solvent: ipa99, to: mark, by: "LW"`;
+  const parts = ['{model: 6, mask: 2}', '{hollow-model: 4}', '{splint: 5, guide: 1}', '{die: 12, crown: 6}'][
+    number % 4
+  ];
   return `what: wash, parts: ${parts}, drained_min: ${10 + (number % 5) * 10}, prerinse: spray, cases: ["L${number}"], by: "LW"`;
 }

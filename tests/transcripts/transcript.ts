@@ -2,7 +2,8 @@
  * Console transcripts in Markdown: each block fenced with ```console holds commands after "$ " and what they print.
  * The commands run in order, in one folder, with one clock, and what they print is compared with the page.
  *
- * A remark `<!-- clock: 2026-11-20T17:00:00-04:00 -->` sets the clock for the commands after it. Ids of entries are
+ * A remark `<!-- clock: 2026-11-20T17:00:00-04:00 -->` sets the clock for the commands after it, and
+ * `<!-- terminal: 92 -->` has them write as to a terminal that wide, without colour. Ids of entries are
  * drawn from a fixed seed. `bathbook` in a command is the program; `cd FOLDER` and `export NAME=VALUE` work as in a shell.
  */
 import { spawnSync } from 'node:child_process';
@@ -16,18 +17,28 @@ export interface Step {
   /** What the page says it prints. */
   expected: string;
   clock: string | undefined;
+  /** Columns of the terminal; a pipe when not given. */
+  terminal?: string;
 }
 
 /** The commands of a page, in order. */
 export function stepsOf(page: string): Step[] {
   const steps: Step[] = [];
   let clock: string | undefined;
+  let terminal: string | undefined;
   let inBlock = false;
   page.split('\n').forEach((text, index) => {
     clock = /^<!-- clock: (\S+) -->$/.exec(text)?.[1] ?? clock;
+    terminal = /^<!-- terminal: (\d+) -->$/.exec(text)?.[1] ?? terminal;
     if (text.startsWith('```')) inBlock = text === '```console';
     else if (inBlock && text.startsWith('$ '))
-      steps.push({ line: index + 1, command: text.slice(2), expected: '', clock });
+      steps.push({
+        line: index + 1,
+        command: text.slice(2),
+        expected: '',
+        clock,
+        ...(terminal ? { terminal } : {}),
+      });
     else if (inBlock && steps.length > 0) steps.at(-1)!.expected += `${text}\n`;
   });
   return steps;
@@ -57,6 +68,10 @@ globalThis.Date = class extends Real {
   constructor(...given) { given.length === 0 ? super(now) : super(...given); }
   static now() { return now; }
 };
+if (process.env.TRANSCRIPT_TERMINAL) {
+  process.stdout.isTTY = true;
+  process.stdout.columns = Number(process.env.TRANSCRIPT_TERMINAL);
+}
 let seed = Number(process.env.TRANSCRIPT_STEP) * 7919 + 1;
 Math.random = () => (seed = (seed * 48271) % 2147483647) / 2147483647;
 `;
@@ -78,7 +93,7 @@ export class Session {
   }
 
   /** What a command prints, stdout and stderr as a person sees them, in a plain terminal's stead. */
-  run({ command, clock = '2026-11-20T17:00:00-04:00' }: Step): string {
+  run({ command, terminal, clock = '2026-11-20T17:00:00-04:00' }: Step): string {
     this.step += 1;
     const [, folder] = /^cd (\S+)$/.exec(command) ?? [];
     const [, name, value] = /^export (\w+)=(\S+)$/.exec(command) ?? [];
@@ -93,6 +108,7 @@ export class Session {
       NODE_OPTIONS: `--require ${join(this.home, 'still.cjs')}`,
       TRANSCRIPT_CLOCK: clock,
       TRANSCRIPT_STEP: String(this.step),
+      ...(terminal ? { TRANSCRIPT_TERMINAL: terminal, NO_COLOR: '1' } : {}),
     };
     const script = `bathbook() { '${process.execPath}' '${this.main}' "$@"; }\n${command}`;
     const ran = spawnSync('bash', ['-c', `exec 2>&1\n${script}`], {
