@@ -138,7 +138,7 @@ export class Context {
     this.useShop(shop);
     const clockMs = await this.clockMs();
     const settled = await settle(file.events, clockMs, file.header, catalogue);
-    await this.refuseErrors(path, settled.problems, 0);
+    await this.refuseErrors(path, await inPlace(file, settled.problems), 0);
     return { path, file, shop, settled, clockMs };
   }
 
@@ -155,6 +155,13 @@ export class Context {
       throw unreadable(path, error as NodeJS.ErrnoException);
     }
   }
+}
+
+/** Problems found after reading, with their lines of the file. */
+async function inPlace({ text }: LedgerFile, problems: readonly Problem[]): Promise<Problem[]> {
+  if (problems.length === 0) return [];
+  const { withExcerpt } = await import('../ledger/excerpt.ts');
+  return problems.map((one) => withExcerpt(text, one));
 }
 
 /** In bytes; 0 when there is no such file, which is for the reader to say. */

@@ -4,6 +4,7 @@ import { refusalProblem } from '../bath/refusal.ts';
 import { openShop, type Shop } from '../bath/shop.ts';
 import { type CutDecision, type CutLast, cutLast } from '../ledger/append-cut-last.ts';
 import type { LedgerEvent, Written } from '../ledger/event.ts';
+import { withExcerpt } from '../ledger/excerpt.ts';
 import type { LedgerFile } from '../ledger/read.ts';
 import { settle } from '../ledger/settle.ts';
 import { type Status, statusOf } from '../outlook/status.ts';
@@ -48,7 +49,9 @@ async function cutOff(id: string | undefined, options: Options, context: Context
     undone = await without(file, last, context);
     const refused = newlyRefused(undone.after, undone.before);
     const { shop } = undone;
-    return refused.length > 0 ? { refused: refused.map((one) => refusalProblem(one, shop)) } : { cut: true };
+    return refused.length > 0
+      ? { refused: refused.map((one) => withExcerpt(file.text, refusalProblem(one, shop))) }
+      : { cut: true };
   };
   const dryRun = options.dryRun === true;
   const cut = await cutLast(path, decide, { catalogue, command: 'bathbook undo', dryRun });

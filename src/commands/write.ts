@@ -9,6 +9,7 @@ import { openShop, type Shop } from '../bath/shop.ts';
 import { type Bath, copyBath } from '../bath/state.ts';
 import { type AppendOptions, append, type Decision } from '../ledger/append.ts';
 import type { LedgerEvent, Written } from '../ledger/event.ts';
+import { withExcerpt } from '../ledger/excerpt.ts';
 import { newId } from '../ledger/id.ts';
 import { writeLine } from '../ledger/line.ts';
 import type { Problem } from '../ledger/problem.ts';
@@ -16,7 +17,7 @@ import type { LedgerFile } from '../ledger/read.ts';
 import { type Settled, settle } from '../ledger/settle.ts';
 import { type Status, statusOf } from '../outlook/status.ts';
 import { catalogue } from '../substance/catalogue.ts';
-import { rfc3339 } from './clock.ts';
+import { readable, rfc3339 } from './clock.ts';
 import type { Context } from './context.ts';
 import type { Options } from './definition.ts';
 import { EXIT, Fault, usage } from './fault.ts';
@@ -91,8 +92,10 @@ async function benchOf(context: Context, options: Options, file: LedgerFile): Pr
   const atMs = at === undefined ? clockMs : await readWhen(at, clockMs);
   if (atMs > clockMs + CLOCK_LEEWAY_MS) {
     throw usage(
-      `Cannot log at ${rfc3339(atMs)}, that is after now (${rfc3339(clockMs)})`,
-      at && /^\d/.test(at) ? `for the day before: --at "yesterday ${at}"` : 'give a time that has been',
+      `Cannot log at ${readable(atMs)}, that is after now (${readable(clockMs)})`,
+      at && /^\d{1,2}:\d{2}$/.test(at)
+        ? `for the day before: --at "yesterday ${at}"`
+        : 'give a time that has been',
     );
   }
   const latestMs = Math.max(clockMs, atMs);
@@ -127,7 +130,7 @@ async function tryOut(
   const added: Written = { event, atMs: bench.atMs, line: 0, place };
   const settled = await settle([...file.events, added], clockMs, file.header, catalogue);
   const errors = settled.problems.filter(({ severity }) => severity === 'error');
-  if (errors.length > 0) return { refused: errors.map(withoutPlace) };
+  if (errors.length > 0) return { refused: errors.map((one) => inPlace(file, one)) };
   let step: KeptStep | undefined;
   const status = statusOf(shop, settled.entries, clockMs, (made) => {
     if (made.entry.event.id === event.id)
@@ -137,9 +140,8 @@ async function tryOut(
   const mine = refused.filter(({ entry }) => entry.event.id === event.id);
   if (mine.length > 0) return { refused: mine.map((one) => withoutPlace(refusalProblem(one, shop))) };
   const before = wantsBefore || refused.length > 0 ? statusBefore(bench) : undefined;
-  if (before && refused.length > before.replayed.refused.length) {
-    return { refused: newlyRefused(status, before).map((one) => refusalProblem(one, shop)) };
-  }
+  const broken = before ? newlyRefused(status, before) : [];
+  if (broken.length > 0) return { refused: broken.map((one) => inPlace(file, refusalProblem(one, shop))) };
   return {
     status,
     ...(before && wantsBefore ? { before } : {}),
@@ -155,6 +157,11 @@ function statusBefore({ settled, shop, clockMs }: Bench): Status {
 export function newlyRefused(status: Status, before: Status): Status['replayed']['refused'] {
   const old = new Set(before.replayed.refused.map(({ entry }) => entry.event.id));
   return status.replayed.refused.filter(({ entry }) => !old.has(entry.event.id));
+}
+
+/** With its line, where the problem is in the file; the new event stands on none. */
+function inPlace({ text }: LedgerFile, problem: Problem): Problem {
+  return problem.line ? withExcerpt(text, problem) : withoutPlace(problem);
 }
 
 /** A problem of an event that is not in the file yet. */

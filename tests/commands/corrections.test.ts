@@ -178,4 +178,45 @@ describe('amend', () => {
     said('amend', 'k3f9x', 'drained_min=90', '--why', 'x');
     expect(said('amend', 'k3f9x', 'drained_min=45', '--why', 'y').out).toContain('drained_min 90 → 45');
   });
+
+  it('refuses a change that makes another entry impossible, even while it mends one', () => {
+    const early =
+      '  - {id: "early", at: 2026-11-15T08:00:00-04:00, what: wash, parts: {model: 1}, baths: [dirty]}';
+    path = ledgerOf([early, ...LINES]);
+    expect(said('baths').err).toContain('"early"');
+    expect(said('amend', 'fill2', 'at=2026-11-15 07:00', '--why', 'x').code).toBe(0);
+    expect(said('baths').err).not.toContain('"early"');
+    // With 12 mL in the bath the early wash is possible, and the next one no more: as many are impossible as before.
+    path = ledgerOf([early, ...LINES.slice(0, 3)]);
+    const written = text();
+    const { code, err } = said('amend', 'fill2', 'at=2026-11-15 07:00', 'ml=12', '--why', 'x');
+    expect(err).toMatch(/bathbook\.yaml:12:\d+: Event "k3f9x"/);
+    expect(err).not.toContain('early');
+    expect(code).toBe(65);
+    expect(text()).toBe(written);
+  });
+});
+
+describe('a ledger whose corrections are wrong', () => {
+  const lines = [
+    ...LINES,
+    '  - {id: "void6", at: 2026-11-19T17:00:00-04:00, what: void, of: "nope", why: "x"}',
+  ];
+
+  it.each([['baths'], ['wash', '1', 'model'], ['undo', 'k3f9x']])(
+    'stops %s %s %s and shows the place',
+    (...args) => {
+      path = ledgerOf(lines);
+      const { code, err } = said(...args.filter((arg) => arg !== undefined));
+      expect(code).toBe(65);
+      expect(err).toContain(`${path}:14:`);
+      expect(err).toContain('"nope"');
+    },
+  );
+
+  it('lets undo cut the wrong line off', () => {
+    path = ledgerOf(lines);
+    expect(said('undo').code).toBe(0);
+    expect(text()).toBe(original);
+  });
 });

@@ -104,6 +104,19 @@ describe('what cannot be understood', () => {
     expect(readFileSync(ledger, 'utf8')).toBe(HEAD + LINES.map((line) => `${line}\n`).join(''));
   });
 
+  it('refuses a time that is still to come, and offers the day before', () => {
+    const at = (time: string) =>
+      run(['wash', '1', 'model', '--ledger', ledger, '--as-of', NOW, '--at', time]);
+    expect(at('17:30')).toMatchObject({ code: 64, out: '' });
+    expect(at('17:30').err).toContain('--at "yesterday 17:30"');
+    expect(at('2027-01-01').err).toContain('Cannot log at 2027-01-01 00:00');
+    expect(at('2027-01-01').err).not.toContain('yesterday');
+    // A clock may be a little fast.
+    expect(
+      run(['wash', '1', 'model', '--ledger', ledgerOf(), '--as-of', NOW, '--at', '17:04', '--dry-run']).code,
+    ).toBe(0);
+  });
+
   it('takes global options before and after the command alike', () => {
     const after = run(['baths', '--ledger', ledger, '--as-of', NOW, '--json']);
     expect(after.code).toBe(0);
