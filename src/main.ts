@@ -2,8 +2,8 @@
  * The table of contents: global options, commands, exit codes. Everything else is loaded when it is called.
  */
 
-process.stdout.on('error', leaveQuietly);
-process.stderr.on('error', leaveQuietly);
+process.stdout.on('error', leave);
+process.stderr.on('error', leave);
 process.on('SIGINT', () => process.exit(130));
 
 const args = process.argv.slice(2);
@@ -25,10 +25,13 @@ async function start(): Promise<void> {
   process.exitCode = await runProgram(args);
 }
 
-/** A reader that went away, like `| head`, is no fault of ours. */
-function leaveQuietly(error: NodeJS.ErrnoException): void {
-  if (error.code !== 'EPIPE') throw error;
-  process.exit(process.exitCode ?? 0);
+/** A reader that went away, like `| head`, is no fault of ours; a full disk is told, with the exit code for it. */
+function leave(error: NodeJS.ErrnoException): void {
+  if (error.code === 'EPIPE') process.exit(process.exitCode ?? 0);
+  process.stderr.write(
+    `Cannot write the answer: ${error.message}\n  help: Make room, or send it elsewhere\n`,
+  );
+  process.exit(74);
 }
 
 export {};

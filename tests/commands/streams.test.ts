@@ -1,4 +1,5 @@
 import { spawnSync } from 'node:child_process';
+import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { bundled, LINES, ledgerOf, NOW, runner, tempFolder } from './bundle.ts';
@@ -76,6 +77,23 @@ describe('a reader that goes away', () => {
     expect(ran.stderr).toBe('');
     expect(ran.stdout).toMatch(/exit 0\n$/);
     expect(ran.stdout.split('\n')).toHaveLength(3);
+  });
+});
+
+describe('an answer that cannot be written', () => {
+  it.skipIf(!existsSync('/dev/full'))('is told in a sentence, exit 74', () => {
+    const script = '"$0" "$1" baths --ledger "$2" --as-of "$3" > /dev/full';
+    const ran = spawnSync('bash', ['-c', script, process.execPath, main, ledger, NOW], { encoding: 'utf8' });
+    expect(ran.stderr).toContain('Cannot write the answer: ENOSPC');
+    expect(ran.stderr).not.toMatch(/\n\s+at /);
+    expect(ran.status).toBe(74);
+  });
+
+  it('on a closed stdout changes nothing', () => {
+    const script = '"$0" "$1" baths --ledger "$2" --as-of "$3" >&-';
+    const ran = spawnSync('bash', ['-c', script, process.execPath, main, ledger, NOW], { encoding: 'utf8' });
+    expect(ran.stderr).not.toMatch(/\n\s+at /);
+    expect(ran.status).toBe(0);
   });
 });
 
