@@ -4,7 +4,7 @@
 import type { Shop } from '../bath/shop.ts';
 import type { BathEstimate } from './estimate.ts';
 import type { LoadsLeft } from './loads-left.ts';
-import { type Because, isAtLeast, isWorse } from './verdict.ts';
+import { type Because, isAtLeast, isWorse, judge } from './verdict.ts';
 
 export type Action = 'nothing' | 'rotate' | 'refill-clean' | 'refill-both' | 'top-up' | 'take-reading';
 
@@ -36,11 +36,16 @@ export function adviseOn(estimates: BathEstimate[], shop: Shop, left: LoadsLeft 
   const base = { rotationWouldCarryWater: false, loadsLeft: left };
   const empty = estimates.filter((bath) => bath.resinWtPct === null);
   if (empty.length > 0) return { ...base, ...adviceOnEmpty(empty, estimates) };
-  const worst = estimates.reduce((a, b) => (isWorse(b.verdict, a.verdict) ? b : a));
+  const worst = estimates.reduce((a, b) => (leads(b, a) ? b : a));
   if (worst.verdict === 'keep') return { ...base, ...adviceOnLevel(estimates, shop) };
   const when = isAtLeast(worst.verdict, 'change') ? 'now' : 'soon';
   const reason = { when, bath: worst.bath, because: worst.because } as const;
-  return { ...base, ...reason, ...cure(estimates, worst, shop) };
+  return { ...base, ...reason, ...cure(estimates, worst) };
+}
+
+function leads(one: BathEstimate, other: BathEstimate): boolean {
+  if (one.verdict !== other.verdict) return isWorse(one.verdict, other.verdict);
+  return one.bath === 'clean' && one.because === 'water';
 }
 
 function adviceOnEmpty(
@@ -68,20 +73,20 @@ function adviceOnLevel(
 function cure(
   estimates: BathEstimate[],
   worst: BathEstimate,
-  shop: Shop,
 ): { action: Action; rotationWouldCarryWater: boolean } {
   const clean = estimates.find(({ bath }) => bath === 'clean');
   const dirty = estimates.find(({ bath }) => bath === 'dirty');
   if (!clean || !dirty) return { action: 'refill-both', rotationWouldCarryWater: false };
-  const dirtyFails = isAtLeast(dirty.verdict, worst.verdict);
-  if (isWet(clean, shop))
+  const dirtyFails = isAtLeast(dirty.verdict, isAtLeast(worst.verdict, 'change') ? 'change' : 'soon');
+  if (isWet(clean, dirty))
     return { action: dirtyFails ? 'refill-both' : 'refill-clean', rotationWouldCarryWater: true };
-  const tooLoaded = clean.resinWtPct!.p50 >= shop.tubs[shop.tubPlace.get('dirty')!]!.limits.resin[0];
+  const tooLoaded = clean.resinWtPct!.p50 >= dirty.limits.resin[0];
   return { action: tooLoaded ? 'refill-both' : 'rotate', rotationWouldCarryWater: false };
 }
 
-/** True when the clean liquid would bring the dirty bath to its water limit at once. */
-function isWet(clean: BathEstimate, shop: Shop): boolean {
-  const { limits } = shop.tubs[shop.tubPlace.get('dirty')!]!;
-  return clean.waterWtPct!.p50 >= limits.water[0];
+/** True when the water in the clean liquid has come to a limit, its own or that of the dirty bath it would be moved to. */
+function isWet(clean: BathEstimate, dirty: BathEstimate): boolean {
+  return [clean.limits.water, dirty.limits.water].some(
+    (limits) => judge(clean.waterWtPct!, limits) !== 'keep',
+  );
 }

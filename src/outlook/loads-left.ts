@@ -31,7 +31,7 @@ export function loadsLeft(shop: Shop, replayed: Replay, factors: AllFactors): Lo
   const mean = meanLoad(replayed, shop);
   if (!mean || mean.baths.some((place) => isEmpty(replayed.baths[place]!))) return null;
   const baths = replayed.baths.map(copyBath);
-  const basis = { basis: replayed.recent.length, partsPerLoad: mean.parts };
+  const basis = { basis: washesAlike(replayed).length, partsPerLoad: mean.parts };
   let met = limitMet(baths, shop);
   for (let loads = 0; loads < MOST_LOADS; loads += 1) {
     if (met) return { loads: Math.max(0, loads - 1), ...met, ...basis };
@@ -58,10 +58,9 @@ function limitMet(baths: Bath[], shop: Shop): { bath: string; because: 'resin' |
  * and rinse averaged; the resin is the one that brought most.
  */
 export function meanLoad(replayed: Replay, shop: Shop): Load | null {
-  const last = replayed.recent.at(-1);
+  const alike = washesAlike(replayed);
+  const last = alike.at(-1);
   if (!last) return null;
-  const route = last.load.baths.join();
-  const alike = replayed.recent.filter(({ load }) => load.baths.join() === route);
   const mean = (of: (wash: Replay['recent'][number]) => number) =>
     alike.reduce((sum, wash) => sum + of(wash), 0) / alike.length;
   const drag = last.load.baths.map((_, step) => mean(({ load }) => load.givenDragMl?.[step] ?? load.dragMl));
@@ -81,6 +80,12 @@ export function meanLoad(replayed: Replay, shop: Shop): Load | null {
     dragMl: drag[0]!,
   };
   return given ? { ...load, givenDragMl: drag } : load;
+}
+
+/** The recent washes that went through the same baths as the last one. */
+function washesAlike({ recent }: Replay): Replay['recent'] {
+  const route = recent.at(-1)?.load.baths.join();
+  return recent.filter(({ load }) => load.baths.join() === route);
 }
 
 function heaviestResin(washes: Replay['recent'], shop: Shop): number {
