@@ -25,6 +25,10 @@ interface Expected {
 const folder = new URL('golden/', import.meta.url);
 const cases = readdirSync(folder).filter((name) => name.endsWith('.yaml'));
 
+function expectedOf(name: string): Expected {
+  return JSON.parse(readFileSync(new URL(name.replace('.yaml', '.expected.json'), folder), 'utf8'));
+}
+
 /** Values below 0.001 of their unit compare against 0.001. */
 function close(actual: number | null, wanted: number | null, tolerance: number, label: string): void {
   if (wanted === null || actual === null) {
@@ -49,6 +53,24 @@ function contents(bath: Bath, shop: Shop): Record<string, number | null> {
   };
 }
 
+/** Values that published rinse theory gives exactly, from a recursion in rational numbers. */
+const EXACT = 1e-9;
+
+/** Holds both baths right after one event against the exact values named for it; tells how many there were. */
+function compareExact(
+  baths: readonly Bath[],
+  exact: NonNullable<Expected['closed_form']>,
+  id: string,
+  shop: Shop,
+): number {
+  const named = exact.filter(({ after }) => after === id);
+  for (const { bath, quantity, value } of named) {
+    const actual = contents(baths[shop.tubPlace.get(bath)!]!, shop)[quantity]!;
+    close(actual, value, EXACT, `${id} ${bath} ${quantity} by theory`);
+  }
+  return named.length;
+}
+
 function compareBaths(
   baths: readonly Bath[],
   wanted: Record<string, unknown>,
@@ -67,18 +89,22 @@ function compareBaths(
 describe('golden cases', () => {
   it('are all here', () => {
     expect(cases.length).toBe(14);
+    const withTheory = cases.filter((name) => expectedOf(name).closed_form);
+    expect(withTheory).toEqual(cases.filter((name) => /^p0[234]-theory/.test(name)));
   });
 
   it.each(cases)('%s', async (name) => {
     const file = await readLedger(readFileSync(new URL(name, folder)));
     expect(file.problems).toEqual([]);
-    const expected: Expected = JSON.parse(readFileSync(new URL(name.replace('.yaml', '.expected.json'), folder), 'utf8'));
+    const expected = expectedOf(name);
     const clockMs = Date.parse(expected.as_of);
     const shop = openShop(file.header!);
     const settled = await settle(file.events, clockMs);
     expect(settled.problems).toEqual([]);
     const tolerance = expected.tolerance_relative;
+    const exact = expected.closed_form ?? [];
     let seen = 0;
+    let seenExact = 0;
     const replayed = replay(shop, settled.entries, clockMs, {
       watch: ({ entry, baths, wash }) => {
         const wanted = expected.after[seen]!;
@@ -86,6 +112,7 @@ describe('golden cases', () => {
         const label = `${wanted.id} (${wanted.what})`;
         expect(entry.event.id).toBe(wanted.id);
         compareBaths(baths, wanted, { shop, tolerance, label });
+        seenExact += compareExact(baths, exact, wanted.id, shop);
         if (!wanted.wash) return;
         close(wash!.carryG, wanted.wash.carry_g as number, tolerance, `${label} carry_g`);
         close(wash!.residueUgPerCm2, wanted.wash.residue_ug_per_cm2 as number, tolerance, `${label} residue`);
@@ -98,6 +125,7 @@ describe('golden cases', () => {
       },
     });
     expect(seen).toBe(expected.after.length);
+    expect(seenExact).toBe(exact.length);
     expect(replayed.refused).toEqual([]);
     compareBaths(replayed.baths, expected.at_as_of, { shop, tolerance, label: 'at the clock' });
     compareTallies({ ...replayed.tally, held: held(replayed.baths) }, expected.tally_g, tolerance);

@@ -18,47 +18,53 @@ function wording(
   event: string,
 ): Pick<Problem, 'code' | 'message' | 'help'> {
   switch (refusal.why) {
+    case 'dry':
+      return {
+        code: 'bath-empty',
+        message: `Event ${event} uses the ${bath} bath, whose solvent has evaporated by then`,
+        help: `Log the top-up or refill that was done, or refill it: bathbook refill ${bath}`,
+      };
     case 'empty':
       return {
         code: 'bath-empty',
         message: `Event ${event} uses the ${bath} bath, which is empty at that time`,
-        help: `log the fill first: bathbook fill ${bath} 4 L ipa99 --at TIME`,
+        help: `Log the fill first: bathbook fill ${bath} 4 L ipa99 --at TIME`,
       };
     case 'weak':
       return {
         code: 'solvent-weak',
         message: `Event ${event} washes in the ${bath} bath, whose solvent is below 40 wt% IPA, where the density data end`,
-        help: `refill the bath: bathbook refill ${bath}`,
+        help: `Refill the bath: bathbook refill ${bath}`,
       };
     case 'runs-dry':
       return {
         code: 'bath-runs-dry',
         message: `Event ${event} drags ${ml(refusal.dragMl)} out of the ${bath} bath, which holds ${ml(refusal.holdsMl)}`,
-        help: 'check the parts and drag_ml of this wash, or log the top-up that came before it',
+        help: 'Check the parts and drag_ml of this wash, or log the top-up that came before it',
       };
     case 'not-empty':
       return {
         code: 'bath-not-empty',
         message: `Event ${event} fills the ${bath} bath, which holds ${ml(refusal.holdsMl)} at that time`,
-        help: `to pour more in: bathbook top-up ${bath}; to change the liquid: bathbook refill ${bath}`,
+        help: `To pour more in: bathbook top-up ${bath}; to change the liquid: bathbook refill ${bath}`,
       };
     case 'holds-less':
       return {
         code: 'bath-holds-less',
         message: `Event ${event} takes ${ml(refusal.wantedMl)} from the ${bath} bath, which holds ${ml(refusal.holdsMl)}`,
-        help: 'give at most that, or all',
+        help: 'Give at most that, or all',
       };
     case 'no-solvent':
       return {
         code: 'no-solvent',
         message: `Event ${event} names no solvent, and none was poured before it`,
-        help: 'name one: --solvent ipa99',
+        help: 'Name one: --solvent ipa99',
       };
     case 'no-pair':
       return {
-        code: 'no-pair',
+        code: 'unknown-bath',
         message: `Event ${event} rotates, and the ledger has no baths named "dirty" and "clean"`,
-        help: 'use refill instead: bathbook refill BATH',
+        help: 'Use refill instead: bathbook refill BATH',
       };
     default:
       return refusal satisfies never;

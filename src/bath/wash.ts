@@ -34,7 +34,7 @@ export interface WashOutcome {
 /** Why a wash cannot be: the bath (its place) and what is wrong with it. */
 export interface WashRefusal {
   bath: number;
-  why: 'empty' | 'weak' | 'runs-dry';
+  why: 'empty' | 'dry' | 'weak' | 'runs-dry';
   /** For `runs-dry`: what the load would carry out and what there is, mL. */
   dragMl?: number;
   holdsMl?: number;
@@ -96,7 +96,7 @@ export function washLoad(
   for (let step = 0; step < load.baths.length; step += 1) {
     const place = load.baths[step]!;
     const bath = baths[place]!;
-    if (isEmpty(bath)) return { bath: place, why: 'empty' };
+    if (isEmpty(bath)) return { bath: place, why: bath.dry ? 'dry' : 'empty' };
     moveAll(film, bath);
     const dissolved = undissolved * -Math.expm1(-load.soaks[step]! / factors.dissolution);
     bath.resin[load.resin]! += dissolved;

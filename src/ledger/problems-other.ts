@@ -51,6 +51,40 @@ export const STRICT_PROBLEMS = {
   ],
 } satisfies Record<string, ProblemRow>;
 
+/** What cannot have happened at the bench as written; found when the events are replayed. */
+export const BENCH_PROBLEMS = {
+  'bath-empty': [
+    'Bath empty',
+    'A bath is used at a time when it holds no solvent; most often its fill was not logged, or carries a later time.',
+    'Log the fill with its time, or correct the time of the event.',
+  ],
+  'bath-not-empty': [
+    'Bath not empty',
+    'A fill is for an empty bath. To pour more in is a top-up, to change the liquid a refill.',
+    'Void the fill and log what was done.',
+  ],
+  'bath-holds-less': [
+    'Bath holds less',
+    'More liquid is taken out of a bath than it holds at that time.',
+    'Correct the amount, or write `all: true`.',
+  ],
+  'bath-runs-dry': [
+    'Bath would run dry',
+    'A load carries out more liquid than the bath holds.',
+    'Check parts and `drag_ml` of the wash, or log the top-up that came before it.',
+  ],
+  'solvent-weak': [
+    'Solvent too weak',
+    'The solvent is below 40 wt% IPA, where the density data end; the model does not go on in silence.',
+    'Log the refill that was done, or refill the bath.',
+  ],
+  'no-solvent': [
+    'No solvent named',
+    'The event names no solvent and none was poured before it, so nobody knows what was.',
+    'Add `solvent`.',
+  ],
+} satisfies Record<string, ProblemRow>;
+
 /** What the disk can refuse, with the exit code. */
 export const DISK_PROBLEMS = {
   'no-such-file': [

@@ -4,6 +4,7 @@ import { codeOf, faultNames, readFault } from './fault.ts';
 const CHAPTERS: Record<ProblemKind['found'], string> = {
   file: 'In the file',
   corrections: 'In corrections and references',
+  bench: 'At the bench',
   strict: 'With `check --strict`',
   disk: 'On the disk',
 };

@@ -1,5 +1,9 @@
 import { readdirSync, readFileSync } from 'node:fs';
+import { refusalProblem } from '../../src/bath/refusal.ts';
+import { replay } from '../../src/bath/replay.ts';
+import { openShop } from '../../src/bath/shop.ts';
 import { checkLedger } from '../../src/ledger/check.ts';
+import { withExcerpt } from '../../src/ledger/excerpt.ts';
 import type { Problem } from '../../src/ledger/problem.ts';
 import { PROBLEMS } from '../../src/ledger/problems.ts';
 import { renderProblem } from '../../src/render/problem.ts';
@@ -29,11 +33,20 @@ export function codeOf(name: string): string {
   return name.replace(/-\d+$/, '');
 }
 
+/** What cannot have happened, as `check` tells it. */
+function impossible({ file, settled }: Awaited<ReturnType<typeof checkLedger>>): Problem[] {
+  if (file.header === null || file.problems.length > 0) return [];
+  const shop = openShop(file.header);
+  const { refused } = replay(shop, settled.entries, CLOCK_MS);
+  return refused.map((one) => withExcerpt(file.text, refusalProblem(one, shop)));
+}
+
 export async function readFault(name: string): Promise<Fault> {
   const code = codeOf(name);
   const bytes = readFileSync(new URL(`${name}.yaml`, folder));
   const strict = PROBLEMS[code]?.found === 'strict';
-  const { problems } = await checkLedger(bytes, { clockMs: CLOCK_MS, catalogue, strict });
+  const checked = await checkLedger(bytes, { clockMs: CLOCK_MS, catalogue, strict });
+  const problems = [...checked.problems, ...impossible(checked)];
   const printed = `${problems.map((problem) => renderProblem(problem, 'bathbook.yaml')).join('\n\n')}\n`;
   return { name, code, bytes, problems, printed };
 }
