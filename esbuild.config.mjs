@@ -4,7 +4,7 @@
 // splits ES modules; the chunks become CommonJS, which Node starts sooner; and those that nearly every command needs are
 // put into one file, each still run only when it is asked for. What is heavy and rare (YAML and date parsers, schemas,
 // tables) stays in files of its own. Figures: npm run bench.
-import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { build, transform } from 'esbuild';
 
@@ -53,7 +53,9 @@ writeFileSync(`${outdir}/meta.json`, JSON.stringify({ ...metafile, common: commo
 
 /** One file of many modules: asked for a name, it gives that module's exports, run on first use. */
 function packed(modules) {
-  const table = modules.map(({ name, code }) => `${JSON.stringify(name)}(module, exports, require) {\n${code}}`);
+  const table = modules.map(
+    ({ name, code }) => `${JSON.stringify(name)}(module, exports, require) {\n${code}}`,
+  );
   return `"use strict";
 const outside = require;
 const modules = {\n${table.join(',\n')}\n};

@@ -71,7 +71,7 @@ export function figuresOf(bath: Bath, resins: Resin[], roomC: number): Figures {
  * The solvent counts as one liquid, since mixing IPA and water contracts. 10–40 °C, solvent at least 40 wt% IPA.
  * Lorentz–Lorenz mixing; MODEL 1.2 and CHU1962 in data/SOURCES.md.
  */
-export function bathIndex(bath: Bath, resins: Resin[], tempC: number): number {
+function bathIndex(bath: Bath, resins: Resin[], tempC: number): number {
   const weak = ipaFraction(bath);
   const resinDensity = resinMean(bath, resins, 'density') * (1 - 7e-4 * (tempC - 20));
   const resinMl = resinMass(bath) / resinDensity;

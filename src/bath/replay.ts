@@ -43,7 +43,7 @@ export interface AllFactors extends Factors {
 }
 
 /** How many washes make "recent". */
-export const RECENT_WASHES = 20;
+const RECENT_WASHES = 20;
 /** The tallies must close within this, relative. */
 const BALANCE = 1e-9;
 const MS_PER_HOUR = 3_600_000;

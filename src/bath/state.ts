@@ -20,7 +20,7 @@ export interface Bath {
 }
 
 /** The least IPA, as a mass fraction of the solvent, for which the density of the mixture is known. */
-export const LEAST_IPA = 0.4;
+const LEAST_IPA = 0.4;
 
 export function emptyBath(kindsOfResin: number): Bath {
   return {

@@ -71,7 +71,7 @@ function joinNames(tokens: Token[], known: ReadonlyMap<string, unknown>): Token[
 }
 
 /** The part that a word names: as it stands, in lower case, or in the singular. */
-export function partName(word: string, known: ReadonlyMap<string, unknown>): string | undefined {
+function partName(word: string, known: ReadonlyMap<string, unknown>): string | undefined {
   const lower = word.toLowerCase();
   const forms = [word, lower, lower.replace(/s$/, ''), lower.replace(/es$/, ''), lower.replace(/ies$/, 'y')];
   return forms.find((form) => known.has(form));

@@ -1,7 +1,7 @@
 /** Values of options and arguments, read or refused. */
 import type { Shop } from '../bath/shop.ts';
-import { near } from '../ledger/near.ts';
-import { type Kind, parseQuantity } from '../substance/units.ts';
+import { didYouMean, near } from '../ledger/near.ts';
+import { type Kind, parseQuantity, UNITS } from '../substance/units.ts';
 import type { Options } from './definition.ts';
 import { type Fault, usage } from './fault.ts';
 
@@ -9,7 +9,8 @@ import { type Fault, usage } from './fault.ts';
 export function quantity(text: string, kind: Kind, name: string): number {
   const parsed = parseQuantity(text, kind);
   if ('value' in parsed) return parsed.value;
-  throw usage(`${parsed.message} (${name})`, parsed.help);
+  const meant = parsed.unknownUnit && didYouMean(parsed.unknownUnit, Object.keys(UNITS[kind]));
+  throw usage(`${parsed.message} (${name})`, meant ? `${meant} ${parsed.help}` : parsed.help);
 }
 
 /** The quantity of an option, as the one key of an event; nothing when it was not given. */
@@ -38,7 +39,7 @@ export function quantityList(text: string, kind: Kind, name: string): number[] {
 }
 
 /** `--drained` for `drained`, `--dry-run` for `dryRun`. */
-export function flag(option: string): string {
+function flag(option: string): string {
   return `--${option.replaceAll(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)}`;
 }
 

@@ -37,7 +37,7 @@ export interface Bench {
 export type Body = Record<string, unknown> & { what: LedgerEvent['what'] };
 
 /** The step that the new event made in the replay, kept. */
-export interface KeptStep extends Step {
+interface KeptStep extends Step {
   after: Bath[];
 }
 

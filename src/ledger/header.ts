@@ -17,7 +17,7 @@ export interface Header {
   parts?: Record<string, PartHeader>;
 }
 
-export interface ShopHeader {
+interface ShopHeader {
   name?: string;
   timezone?: string;
   currency?: string;

@@ -6,7 +6,7 @@ import type { BathEstimate } from './estimate.ts';
 import type { LoadsLeft } from './loads-left.ts';
 import { type Because, isAtLeast, isWorse, judge } from './verdict.ts';
 
-export type Action = 'nothing' | 'rotate' | 'refill-clean' | 'refill-both' | 'top-up' | 'take-reading';
+type Action = 'nothing' | 'rotate' | 'refill-clean' | 'refill-both' | 'top-up' | 'take-reading';
 
 /** Why the action: the bath and the figure that decided. */
 export interface Advice {

@@ -57,7 +57,7 @@ function limitMet(baths: Bath[], shop: Shop): { bath: string; because: 'resin' |
  * The mean of the recent washes that took the same way as the last one: carry-over, soak over dissolution time, drag-out
  * and rinse averaged; the resin is the one that brought most.
  */
-export function meanLoad(replayed: Replay, shop: Shop): Load | null {
+function meanLoad(replayed: Replay, shop: Shop): Load | null {
   const alike = washesAlike(replayed);
   const last = alike.at(-1);
   if (!last) return null;

@@ -48,7 +48,7 @@ function plain(text: string): string {
 }
 
 /** An event in a few words. */
-export function eventWords(event: LedgerEvent, shop: Shop): string {
+function eventWords(event: LedgerEvent, shop: Shop): string {
   switch (event.what) {
     case 'fill':
       return `${event.bath}: ${volume(event.ml)} of ${event.solvent}`;

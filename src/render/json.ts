@@ -1,7 +1,7 @@
 /** The envelope of every JSON document. */
 
 /** Version of the equations; a change of any number it gives raises it. */
-export const MODEL_VERSION = 'bathbook-model/1';
+const MODEL_VERSION = 'bathbook-model/1';
 
 export function document(given: { name: string; version: string; asOf: string; data: unknown }): string {
   return JSON.stringify(

@@ -1,7 +1,6 @@
 /**
  * Quantities as people type them, turned into the base unit: `4 L`, `1 gal`, `72 F`, `1.5 h`, `1h30`, `overnight`.
  */
-import { near } from '../ledger/near.ts';
 
 export type Kind = 'volume' | 'mass' | 'duration' | 'temperature' | 'area' | 'length';
 
@@ -111,7 +110,7 @@ const BASE_NAME: Record<Kind, string> = {
 /** A night, as a print hangs from evening to morning; common practice, no source. */
 const OVERNIGHT_MIN = 720;
 
-export type Parsed = { value: number } | { message: string; help: string };
+export type Parsed = { value: number } | { message: string; help: string; unknownUnit?: string };
 
 /**
  * Reads one quantity. A bare number is in the base unit of its kind.
@@ -182,9 +181,9 @@ function unreadable(text: string, kind: Kind): Parsed {
 }
 
 function unknownUnit(unit: string, text: string, kind: Kind): Parsed {
-  const meant = near(unit, Object.keys(UNITS[kind]));
   return {
     message: `Cannot read "${text}" as a ${kind}, "${unit}" is no unit of ${kind}`,
-    help: `${meant ? `did you mean "${spelled(meant)}"? ` : ''}units are ${accepted(kind)}; a bare number is ${BASE_NAME[kind]}`,
+    help: `Units are ${accepted(kind)}; a bare number is ${BASE_NAME[kind]}`,
+    unknownUnit: unit,
   };
 }

@@ -31,7 +31,7 @@ export interface Line {
 }
 
 /** One load: volume fractions in each tank, resin held [mL], residue on the parts [µg/cm²]. */
-export interface Load {
+interface Load {
   x: number[];
   c: number[];
   residueUgPerCm2: number;
