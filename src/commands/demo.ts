@@ -37,7 +37,8 @@ function nextSteps(path: string): string[] {
   const set = process.platform === 'win32' ? 'set' : 'export';
   return [
     '',
-    'The sample shop is invented. Its baths are shown as they were at its last entry. To try things on it:',
+    'The sample shop is invented. Its baths are shown as they were at its last entry.',
+    'To try things on it:',
     `  ${set} BATHBOOK_LEDGER=${path}`,
     `  ${me} wash 6 model 2 mask`,
     `  ${me} undo`,
