@@ -1,5 +1,5 @@
 /**
- * MODEL 4: evaporation of IPA and exchange of water with the air between events.
+ * Evaporation of IPA and exchange of water with the air between events, README.md 4.
  */
 import { activityCoefficients } from '../substance/activity.ts';
 import { ipaDiffusivityInAir, ipaVapourPressurePa } from '../substance/isopropanol.ts';

@@ -69,7 +69,7 @@ export function figuresOf(bath: Bath, resins: Resin[], roomC: number): Figures {
  *     (n² − 1)/(n² + 2) = Σ φ_i (n_i² − 1)/(n_i² + 2)   over resin and solvent, φ by the volumes m_r/ρ_r(T) and m_s/ρ_s(w_s, T)
  *
  * The solvent counts as one liquid, since mixing IPA and water contracts. 10–40 °C, solvent at least 40 wt% IPA.
- * Lorentz–Lorenz mixing; MODEL 1.2 and CHU1962 in data/SOURCES.md.
+ * Lorentz–Lorenz mixing; README.md 1, and CHU1962 in data/SOURCES.md.
  */
 function bathIndex(bath: Bath, resins: Resin[], tempC: number): number {
   const weak = ipaFraction(bath);

@@ -1,5 +1,5 @@
 /**
- * MODEL 2: what a load of parts brings along.
+ * What a load of parts brings along, README.md 2.
  */
 import type { Agitation, Midrinse, Prerinse, WashEvent } from '../ledger/event.ts';
 import type { PartHeader } from '../ledger/header.ts';

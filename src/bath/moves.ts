@@ -1,5 +1,5 @@
 /**
- * MODEL 5: moving liquid. Each move changes baths and tallies in place, or says why it cannot be.
+ * Moving liquid, README.md 5. Each move changes baths and tallies in place, or says why it cannot be.
  */
 import type { DrainEvent, FillEvent, RefillEvent, RotateEvent, TopUpEvent } from '../ledger/event.ts';
 import type { Shop, Solvent, Tub } from './shop.ts';

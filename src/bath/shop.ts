@@ -93,7 +93,7 @@ export interface Shop {
   parts: Map<string, Part>;
 }
 
-/** Limits in wt%, common practice and the papers named in data/SOURCES.md; MODEL defaults, header overrides. */
+/** Limits in wt%, common practice and the papers named in data/SOURCES.md; README.md of this room; the header overrides. */
 const RESIN_LIMITS = {
   dirty: { models: [8, 10, 20], 'body-contact': [8, 10, 20] },
   clean: { models: [1.5, 2, 5], 'body-contact': [0.7, 1, 2] },

@@ -1,5 +1,5 @@
 /**
- * MODEL 1: the state of a bath. Three masses, the resin kept apart by kind; everything else is derived.
+ * The state of a bath, README.md 1. Three masses, the resin kept apart by kind; everything else is derived.
  */
 import { mixtureDensity, mixtureDensityUnchecked } from '../substance/mixture.ts';
 import type { Resin } from './shop.ts';

@@ -1,5 +1,5 @@
 /**
- * MODEL 3: one wash through one or more baths.
+ * One wash through one or more baths, README.md 3.
  */
 import { mixtureDensity } from '../substance/mixture.ts';
 import { solventViscosity } from '../substance/viscosity.ts';

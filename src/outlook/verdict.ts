@@ -1,5 +1,5 @@
 /**
- * MODEL 7: what to make of a bath. Keep, soon, change or stop, and the limit that decided.
+ * What to make of a bath. Keep, soon, change or stop, and the limit that decided.
  */
 import type { Limits, Tub } from '../bath/shop.ts';
 import type { Quantity } from './quantity.ts';

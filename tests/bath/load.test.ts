@@ -159,9 +159,9 @@ describe('defaults, common practice or engineering guess, no source', () => {
   });
 
   it('drag-out lies between a wet wall and a poorly drained one', () => {
-    // dragout_table.csv, plating practice: SODERBERG from memory, unverified.
+    // data/dragout_table.csv, plating practice: SODERBERG from memory, unverified.
     const rates = new Map(
-      readTable('dragout_table.csv').map((row) => [
+      readTable('../../data/dragout_table.csv').map((row) => [
         row.surface_and_drainage,
         Number(row.low_mL_per_m2_equals_um),
       ]),

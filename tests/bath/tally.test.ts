@@ -1,0 +1,47 @@
+import { describe, expect, it } from 'vitest';
+import { emptyBath } from '../../src/bath/state.ts';
+import { copyTally, emptyTally, held, imbalance } from '../../src/bath/tally.ts';
+
+describe('balance', () => {
+  const bath = { ...emptyBath(1), resin: Float64Array.of(6), ipaG: 800, waterG: 10 };
+
+  function closed() {
+    const tally = emptyTally();
+    tally.in = { resin: 10, ipa: 1000, water: 5 };
+    tally.parts = { resin: 1, ipa: 20, water: 0.5 };
+    tally.tray = { resin: 2, ipa: 0, water: 0 };
+    tally.waste = { resin: 1, ipa: 100, water: 1 };
+    // Water taken up counts negative.
+    tally.air = { resin: 0, ipa: 80, water: -6.5 };
+    return tally;
+  }
+
+  it('closes where in = held + parts + tray + waste + air', () => {
+    expect(held([bath])).toEqual({ resin: 6, ipa: 800, water: 10 });
+    expect(imbalance([bath], closed())).toBe(0);
+    expect(imbalance([], emptyTally())).toBe(0);
+  });
+
+  it('tells the largest gap, relative to the largest figure of that substance', () => {
+    const tally = closed();
+    tally.tray.resin -= 1e-3;
+    tally.waste.ipa += 1e-3;
+    expect(imbalance([bath], tally)).toBeCloseTo(1e-4, 12);
+  });
+
+  it('sees a gap in each substance and each tally', () => {
+    for (const place of ['in', 'parts', 'tray', 'waste', 'air'] as const) {
+      for (const substance of ['resin', 'ipa', 'water'] as const) {
+        const tally = closed();
+        tally[place][substance] += 1;
+        expect(imbalance([bath], tally), `${place} ${substance}`).toBeGreaterThan(1e-4);
+      }
+    }
+  });
+
+  it('copies a tally whole', () => {
+    const copy = emptyTally();
+    copyTally(copy, closed());
+    expect(copy).toEqual(closed());
+  });
+});
