@@ -170,7 +170,7 @@ function pour(bath: Bath, name: string, ml: number, atMs: number, on: Moving): M
 /** Takes a share of a bath to waste; a bath drained whole is empty of resin, too. */
 function toWaste(bath: Bath, share: number, on: Moving): Pick<MoveOutcome, 'wasteMl' | 'waste'> {
   const wasteMl = bathVolume(bath, on.shop.resins) * share;
-  const film: Film = emptyFilm(bath.resin.length);
+  const film: Film = emptyFilm();
   moveShare(bath, share, film);
   const waste = { resin: resinMass({ ...bath, resin: film.resin }), ipa: film.ipaG, water: film.waterG };
   on.tally.waste.resin += waste.resin;

@@ -87,7 +87,7 @@ export function replay(
   const factors = options.factors ?? priorMedians(shop);
   const moving: Moving = {
     shop,
-    baths: shop.tubs.map(() => emptyBath(shop.resins.length)),
+    baths: shop.tubs.map(emptyBath),
     tally: emptyTally(),
     solvent: undefined,
   };
@@ -184,8 +184,8 @@ interface Kept {
   solvent: string | undefined;
 }
 
-function roomToKeep({ baths, shop }: Moving): Kept {
-  return { baths: baths.map(() => emptyBath(shop.resins.length)), tally: emptyTally(), solvent: undefined };
+function roomToKeep({ baths }: Moving): Kept {
+  return { baths: baths.map(emptyBath), tally: emptyTally(), solvent: undefined };
 }
 
 function keep(moving: Moving, kept: Kept): void {

@@ -192,9 +192,14 @@ function solventsOf(header: Header): Map<string, Solvent> {
   );
 }
 
+/** The shop's usual resin first, then its own, then the rest: a bath keeps room only up to the last it has held. */
 function resinsOf(header: Header, roomC: number): Resin[] {
   const standard = catalogue.resins.standard!;
-  return Object.entries({ ...catalogue.resins, ...header.resins }).map(([name, resin]) => {
+  const all = { ...catalogue.resins, ...header.resins };
+  const usual = header.shop.defaults?.resin ?? 'standard';
+  const names = [...new Set([usual, ...Object.keys(header.resins ?? {}), ...Object.keys(all)])];
+  return names.map((name) => {
+    const resin = all[name]!;
     const base = catalogue.resins[name] ?? standard;
     const viscosity25 = resin.viscosity_mpa_s ?? base.viscosity_mpa_s!;
     return {

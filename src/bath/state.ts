@@ -5,8 +5,8 @@ import { mixtureDensity, mixtureDensityUnchecked } from '../substance/mixture.ts
 import type { Resin } from './shop.ts';
 
 export interface Bath {
-  /** Grams of each resin, in the order of `shop.resins`. */
-  resin: Float64Array;
+  /** Grams of each resin, in the order of `shop.resins`; those after the last that the bath ever held are left out. */
+  resin: number[];
   ipaG: number;
   waterG: number;
   /** Washes since the last change of liquid. */
@@ -22,9 +22,9 @@ export interface Bath {
 /** The least IPA, as a mass fraction of the solvent, for which the density of the mixture is known. */
 const LEAST_IPA = 0.4;
 
-export function emptyBath(kindsOfResin: number): Bath {
+export function emptyBath(): Bath {
   return {
-    resin: new Float64Array(kindsOfResin),
+    resin: [],
     ipaG: 0,
     waterG: 0,
     washes: 0,
@@ -40,7 +40,8 @@ export function copyBath(bath: Bath): Bath {
 
 /** Makes `bath` the same as `from`, without making anything new. */
 export function copyInto(bath: Bath, from: Bath): void {
-  bath.resin.set(from.resin);
+  bath.resin.length = from.resin.length;
+  for (let place = 0; place < from.resin.length; place += 1) bath.resin[place] = from.resin[place]!;
   bath.ipaG = from.ipaG;
   bath.waterG = from.waterG;
   bath.washes = from.washes;
@@ -93,7 +94,7 @@ export function resinMean(
 ): number {
   let grams = 0;
   let sum = 0;
-  for (let place = 0; place < resins.length; place += 1) {
+  for (let place = 0; place < bath.resin.length; place += 1) {
     const mass = bath.resin[place]!;
     if (mass !== 0) {
       grams += mass;
@@ -142,12 +143,18 @@ export function bathDensity(bath: Bath, resins: Resin[], tempC: number): number 
   return 1 / (fraction / resin + (1 - fraction) / mixtureDensity(ipaFraction(bath), tempC));
 }
 
+/** Adds grams of one resin to a bath or a film. */
+export function addResin(to: Pick<Bath, 'resin'>, place: number, grams: number): void {
+  while (to.resin.length <= place) to.resin.push(0);
+  to.resin[place]! += grams;
+}
+
 /** Adds `bath` × `share` of liquid to `into` and takes it out of `bath`; all three masses in proportion. */
 export function moveShare(bath: Bath, share: number, into: Bath | Film): void {
   for (let place = 0; place < bath.resin.length; place += 1) {
     const grams = bath.resin[place]! * share;
     bath.resin[place]! -= grams;
-    into.resin[place]! += grams;
+    addResin(into, place, grams);
   }
   const ipa = bath.ipaG * share;
   const water = bath.waterG * share;
@@ -165,11 +172,11 @@ export function leaveEmpty(bath: Bath): void {
 
 /** Liquid on its way: the film on a load, or what goes to waste. */
 export interface Film {
-  resin: Float64Array;
+  resin: number[];
   ipaG: number;
   waterG: number;
 }
 
-export function emptyFilm(kindsOfResin: number): Film {
-  return { resin: new Float64Array(kindsOfResin), ipaG: 0, waterG: 0 };
+export function emptyFilm(): Film {
+  return { resin: [], ipaG: 0, waterG: 0 };
 }

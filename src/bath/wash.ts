@@ -6,6 +6,7 @@ import { solventViscosity } from '../substance/viscosity.ts';
 import type { Load } from './load.ts';
 import type { Factors, Resin, Shop } from './shop.ts';
 import {
+  addResin,
   type Bath,
   bathDensity,
   bathVolume,
@@ -91,7 +92,7 @@ export function washLoad(
   tally.in.resin += carryG + trayG;
   tally.tray.resin += trayG;
   let undissolved = carryG;
-  let film: Film = emptyFilm(shop.resins.length);
+  let film: Film = emptyFilm();
   const dragMl: number[] = [];
   for (let step = 0; step < load.baths.length; step += 1) {
     const place = load.baths[step]!;
@@ -99,14 +100,14 @@ export function washLoad(
     if (isEmpty(bath)) return { bath: place, why: bath.dry ? 'dry' : 'empty' };
     moveAll(film, bath);
     const dissolved = undissolved * -Math.expm1(-load.soaks[step]! / factors.dissolution);
-    bath.resin[load.resin]! += dissolved;
+    addResin(bath, load.resin, dissolved);
     undissolved -= dissolved;
     if (isBeyondModel(bath)) return { bath: place, why: 'weak' };
     const holdsMl = bathVolume(bath, shop.resins);
     const drag =
       load.givenDragMl?.[step] ?? factors.drag * clingMultiplier(bath, shop.resins, shop.roomC) * load.dragMl;
     if (drag > holdsMl) return { bath: place, why: 'runs-dry', dragMl: drag, holdsMl };
-    film = emptyFilm(shop.resins.length);
+    film = emptyFilm();
     moveShare(bath, drag / holdsMl, film);
     if (isEmpty(bath)) leaveEmpty(bath);
     dragMl.push(drag);
@@ -131,7 +132,7 @@ function filmResin(film: Film): number {
 }
 
 function moveAll(film: Film, bath: Bath): void {
-  for (let place = 0; place < film.resin.length; place += 1) bath.resin[place]! += film.resin[place]!;
+  for (let place = 0; place < film.resin.length; place += 1) addResin(bath, place, film.resin[place]!);
   bath.ipaG += film.ipaG;
   bath.waterG += film.waterG;
 }

@@ -89,7 +89,7 @@ function washesAlike({ recent }: Replay): Replay['recent'] {
 }
 
 function heaviestResin(washes: Replay['recent'], shop: Shop): number {
-  const grams = new Float64Array(shop.resins.length);
+  const grams = shop.resins.map(() => 0);
   for (const { load, outcome } of washes) grams[load.resin]! += outcome.carryG;
   return grams.indexOf(Math.max(...grams));
 }

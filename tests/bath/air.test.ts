@@ -102,7 +102,7 @@ function set(given: Case) {
     resinG: given.resinG,
     resinDensity: shop.resins[0]!.density,
   };
-  const bath: Bath = { ...emptyBath(shop.resins.length), ipaG: given.ipaG, waterG: given.waterG };
+  const bath: Bath = { ...emptyBath(), ipaG: given.ipaG, waterG: given.waterG };
   bath.resin[0] = given.resinG;
   const factors = { evaporation: given.evaporation, moisture: given.moisture };
   const wait = (on: Bath, hours: number) => stand(on, shop.tubs[0]!, shop.resins, hours, factors);

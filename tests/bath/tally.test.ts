@@ -3,7 +3,7 @@ import { emptyBath } from '../../src/bath/state.ts';
 import { copyTally, emptyTally, held, imbalance } from '../../src/bath/tally.ts';
 
 describe('balance', () => {
-  const bath = { ...emptyBath(1), resin: Float64Array.of(6), ipaG: 800, waterG: 10 };
+  const bath = { ...emptyBath(), resin: [6], ipaG: 800, waterG: 10 };
 
   function closed() {
     const tally = emptyTally();

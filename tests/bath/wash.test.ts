@@ -12,7 +12,7 @@ const full = (more: object): Draft =>
   ({ what: 'wash', area_cm2: 200, ...FULL, minutes: [...FULL.minutes], ...more }) as Draft;
 
 function bathOf(resinG: number, ipaG: number, waterG: number): Bath {
-  const bath = { ...emptyBath(shop.resins.length), ipaG, waterG };
+  const bath = { ...emptyBath(), ipaG, waterG };
   bath.resin[0] = resinG;
   return bath;
 }
