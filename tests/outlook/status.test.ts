@@ -15,6 +15,11 @@ describe('the state of a shop', () => {
       expect(bath.volumeMl.p50).toBeCloseTo(4000, 9);
       expect(bath.resinWtPct!.p50).toBe(0);
       expect(bath.waterWtPct!.p50).toBeCloseTo(0.5, 9);
+      // 4 L at 0.7865 g/mL, a two-hundredth of it water.
+      expect(bath.massG.p50).toBeCloseTo(3146, 0);
+      expect(bath.ipaG.p50).toBeCloseTo(0.995 * bath.massG.p50, 9);
+      expect(bath.waterG.p50).toBeCloseTo(0.005 * bath.massG.p50, 9);
+      expect(bath.resinG.p50).toBe(0);
       // One figure each: no band before there are readings.
       expect(Object.keys(bath.resinWtPct!)).toEqual(['p50']);
     }
