@@ -15,7 +15,7 @@ export const START_MS = Date.parse('2026-03-02T08:00:00Z');
 const MS_PER_HOUR = 3_600_000;
 
 /** A tub that neither loses to the air nor takes from it. */
-export const SEALED: BathHeader = {
+const SEALED: BathHeader = {
   mark_ml: 4000,
   length_mm: 260,
   width_mm: 180,
@@ -49,7 +49,7 @@ export function entriesOf(drafts: readonly Draft[]): Entry[] {
 }
 
 /** A step with its own copies of the baths. */
-export interface Seen extends Omit<Step, 'before' | 'baths'> {
+interface Seen extends Omit<Step, 'before' | 'baths'> {
   baths: Bath[];
 }
 
