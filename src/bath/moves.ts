@@ -28,6 +28,8 @@ export interface MoveOutcome {
   /** From stock, mL at 20 °C, by solvent name. */
   pouredMl: number;
   solvent?: string;
+  /** Of it, what a rotation poured into the dirty bath to reach its mark, mL. */
+  makeUpMl?: number;
   /** To waste, mL at 20 °C, and what is in it, g. */
   wasteMl: number;
   waste: { resin: number; ipa: number; water: number };
@@ -42,6 +44,9 @@ export interface MoveRefusal {
 
 /** The moving events that are not washes. */
 export type Move = FillEvent | TopUpEvent | DrainEvent | RotateEvent | RefillEvent;
+
+/** Somebody who takes "all 4 L" out of 3.9999 L takes all. */
+const ROUNDING = 1e-3;
 
 /** Carries out a move; on refusal baths and tallies may be half-changed, and the caller restores them. */
 export function carryOut(move: Move, atMs: number, on: Moving): MoveOutcome | MoveRefusal {
@@ -89,8 +94,8 @@ function topUpFromClean(bath: Bath, ml: number, on: Moving): MoveOutcome | MoveR
   if (ml === 0) return nothingMoved();
   if (isEmpty(clean)) return { bath: 'clean', why: 'empty' };
   const holdsMl = bathVolume(clean, on.shop.resins);
-  if (ml > holdsMl) return { bath: 'clean', why: 'holds-less', holdsMl, wantedMl: ml };
-  moveShare(clean, ml / holdsMl, bath);
+  if (ml > holdsMl * (1 + ROUNDING)) return { bath: 'clean', why: 'holds-less', holdsMl, wantedMl: ml };
+  moveShare(clean, Math.min(1, ml / holdsMl), bath);
   bath.pouredMs = older(bath.pouredMs, clean.pouredMs);
   bath.dry = false;
   if (isEmpty(clean)) leaveEmpty(clean);
@@ -102,7 +107,7 @@ function drain(move: DrainEvent, on: Moving): MoveOutcome | MoveRefusal {
   const holdsMl = bathVolume(bath, on.shop.resins);
   if (holdsMl <= 0) return { bath: move.bath, why: 'empty' };
   const ml = move.all ? holdsMl : move.to === 'mark' ? Math.max(0, holdsMl - tub.markMl) : (move.ml ?? 0);
-  if (ml > holdsMl * (1 + 1e-9)) return { bath: move.bath, why: 'holds-less', holdsMl, wantedMl: ml };
+  if (ml > holdsMl * (1 + ROUNDING)) return { bath: move.bath, why: 'holds-less', holdsMl, wantedMl: ml };
   return { ...nothingMoved(), ...toWaste(bath, Math.min(1, ml / holdsMl), on) };
 }
 
@@ -140,6 +145,7 @@ function rotate(move: RotateEvent, atMs: number, on: Moving): MoveOutcome | Move
   return {
     ...fresh,
     pouredMl: fresh.pouredMl + makeUp,
+    makeUpMl: makeUp,
     wasteMl: dumped.wasteMl + surplus.wasteMl,
     waste: {
       resin: dumped.waste.resin + surplus.waste.resin,

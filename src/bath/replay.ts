@@ -75,14 +75,15 @@ export function isMoving(event: LedgerEvent): event is MovingEvent {
  *
  * @param entries - in order, corrections applied, none after the clock; names exist in the shop
  * @param clockMs - evaporation runs from the last event to it
- * @param options - factors other than the prior medians; a watcher called after each event that moved something
+ * @param options - factors other than the prior medians; a watcher called after each event that moved something, and with
+ *   `watchRecords` at each that moved nothing, with the baths as they stood then
  * @throws Error when the mass balance does not close, which is a fault of the program
  */
 export function replay(
   shop: Shop,
   entries: readonly Entry[],
   clockMs: number,
-  options: { factors?: AllFactors; watch?: (step: Step) => void } = {},
+  options: { factors?: AllFactors; watch?: (step: Step) => void; watchRecords?: boolean } = {},
 ): Replay {
   const factors = options.factors ?? priorMedians(shop);
   const moving: Moving = {
@@ -103,9 +104,15 @@ export function replay(
   let lastMs = Number.NaN;
   for (const entry of entries) {
     const { event } = entry;
-    if (!isMoving(event)) continue;
+    const moves = isMoving(event);
+    if (!moves && !options.watchRecords) continue;
     keep(moving, rested);
     standAll(moving, factors, entry.atMs - lastMs);
+    if (!moves) {
+      options.watch?.({ entry, before: rested.baths, baths: moving.baths });
+      putBack(moving, rested);
+      continue;
+    }
     const step = happen(entry, event, moving, kept, factors, result);
     if (step) {
       lastMs = entry.atMs;

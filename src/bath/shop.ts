@@ -10,6 +10,8 @@ import { resinViscosity } from '../substance/viscosity.ts';
 import { type Air, roomAir, type TubAir, tubAir } from './air.ts';
 import { partArea } from './load.ts';
 
+type CataloguePart = PartHeader & { thin?: boolean; typical_dry_min?: number };
+
 export interface Solvent {
   name: string;
   /** Mass fraction of IPA. */
@@ -59,6 +61,11 @@ export interface Tub {
   moisture: number;
   air: TubAir;
   limits: { resin: Limits; water: Limits; ageDays: number };
+}
+
+/** Volume at the brim [mL]: `tub_ml`, else the volume at the mark and the freeboard above it. */
+export function brimOf(tub: Pick<Tub, 'brimMl' | 'markMl' | 'freeboardM' | 'surfaceM2'>): number {
+  return tub.brimMl ?? tub.markMl + tub.freeboardM * tub.surfaceM2 * 1e6;
 }
 
 export interface Factors {
@@ -179,9 +186,10 @@ function tubOf(given: {
 }
 
 function solventsOf(header: Header): Map<string, Solvent> {
-  const all: Record<string, SolventHeader> = { ...catalogue.solvents, ...header.solvents };
+  const names = new Set([...Object.keys(catalogue.solvents), ...Object.keys(header.solvents ?? {})]);
   return new Map(
-    Object.entries(all).map(([name, solvent]) => {
+    [...names].map((name) => {
+      const solvent = mergedSolvent(catalogue.solvents[name], header.solvents?.[name]);
       const ipaFraction =
         solvent.ipa_wt_pct === undefined
           ? fractionFromVolume((solvent.ipa_vol_pct ?? 100) / 100, 20)
@@ -190,6 +198,21 @@ function solventsOf(header: Header): Map<string, Solvent> {
       return [name, { name, ipaFraction, density: mixtureDensity(ipaFraction, 20), ...price }];
     }),
   );
+}
+
+function mergedSolvent(shipped: SolventHeader = {}, own: SolventHeader = {}): SolventHeader {
+  const { ipa_wt_pct: _, ipa_vol_pct: __, ...rest } = shipped;
+  const strength = own.ipa_wt_pct !== undefined || own.ipa_vol_pct !== undefined;
+  return { ...(strength ? rest : shipped), ...own };
+}
+
+/** A part of the header over that of the catalogue; with another shape or volume, the old surface no longer holds. */
+function mergedPart(shipped: CataloguePart | undefined, own: PartHeader | undefined): CataloguePart {
+  if (!own) return shipped!;
+  if (!shipped) return own;
+  const { area_cm2: _, wall_mm: __, ...base } = shipped;
+  const same = own.shape === shipped.shape && own.volume_ml === undefined;
+  return { ...(same ? shipped : base), ...own };
 }
 
 /** The shop's usual resin first, then its own, then the rest: a bath keeps room only up to the last it has held. */
@@ -213,22 +236,20 @@ function resinsOf(header: Header, roomC: number): Resin[] {
 }
 
 function partsOf(header: Header): Map<string, Part> {
-  const named: Record<string, PartHeader & { thin?: boolean; typical_dry_min?: number }> = {
-    ...catalogue.parts,
-    ...header.parts,
-  };
+  const names = new Set([...Object.keys(catalogue.parts), ...Object.keys(header.parts ?? {})]);
   return new Map(
-    Object.entries(named).map(([name, part]) => [
-      name,
-      {
+    [...names].map((name) => {
+      const part = mergedPart(catalogue.parts[name], header.parts?.[name]);
+      const sized = {
         name,
         shape: part.shape,
         volumeMl: part.volume_ml ?? 0,
         areaCm2: partArea(part),
         thin: part.thin ?? (part.shape === 'mask' || part.shape === 'sheet'),
         dryMin: part.typical_dry_min ?? (part.shape === 'hollow' ? 60 : 30),
-      },
-    ]),
+      };
+      return [name, sized];
+    }),
   );
 }
 

@@ -118,8 +118,9 @@ function written(key: string, text: string): unknown {
 function partsOf(text: string, { shop }: Bench): Record<string, number> {
   const load = readLoad(text.split(/[\s,+]+/).filter(Boolean), shop.parts);
   if ('parts' in load) return load.parts;
-  if ('wrongCount' in load)
-    throw usage(`Cannot read "${load.wrongCount}" as a count of parts`, 'write parts="4 model 2 mask"');
+  const odd = 'wrongCount' in load ? load.wrongCount : 'partMissing' in load ? load.partMissing : undefined;
+  if (odd !== undefined || !('unknown' in load))
+    throw usage(`Cannot read "${odd}" as a count of parts`, 'write parts="4 model 2 mask"');
   throw usage(
     `Cannot find a part named "${load.unknown}"`,
     didYouMean(load.unknown, shop.parts.keys()) ?? 'add it to the head of the ledger',

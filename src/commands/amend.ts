@@ -1,10 +1,11 @@
 import type { LedgerEvent } from '../ledger/event.ts';
 import { writeFlow } from '../ledger/line.ts';
 import { readChange } from './amend-values.ts';
+import { rfc3339 } from './clock.ts';
 import type { Context } from './context.ts';
 import { entryNamed, reasonFor, refuseVoided, whenOf } from './correct.ts';
 import type { Options } from './definition.ts';
-import { EXIT } from './fault.ts';
+import { EXIT, usage } from './fault.ts';
 import { reportBack } from './report-back.ts';
 import { type Bench, writeEvent } from './write.ts';
 
@@ -24,6 +25,7 @@ export async function run(
       refuseVoided(id, 'amend', bench);
       const set: Record<string, unknown> = {};
       for (const change of changes) Object.assign(set, await readChange(change, now, bench));
+      refuseFuture(set, bench);
       understood = `${now.what} of ${whenOf(now)}: ${changesText(now, set)}`;
       return { what: 'amend', of: id, set, why };
     },
@@ -31,6 +33,15 @@ export async function run(
   );
   reportBack(context, logged, { understood });
   return EXIT.done;
+}
+
+/** An entry moved past the clock would silently count no more. @throws Fault, usage */
+function refuseFuture({ at }: Record<string, unknown>, { clockMs }: Bench): void {
+  if (typeof at !== 'string' || !(Date.parse(at) > clockMs)) return;
+  throw usage(
+    `Cannot move the entry to ${at}, that is after now (${rfc3339(clockMs)})`,
+    'Give a time that has been',
+  );
 }
 
 /** The entry with the amends it has had so far. */

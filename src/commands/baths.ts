@@ -15,11 +15,12 @@ export async function run(_args: string[], options: Options, context: Context): 
   const opened = await context.open();
   const { shop, settled, clockMs } = opened;
   const status = statusOf(shop, settled.entries, clockMs);
-  await tellRefused(context, opened, status);
+  await tellRefused(context, opened, status.replayed.refused);
   await show(context, status, opened, options.exitCode === true && context.quiet);
   tellUncounted(context, settled);
-  if (status.replayed.refused.length > 0) return EXIT.data;
-  return options.exitCode === true ? exitCode(status) : EXIT.done;
+  const refused = status.replayed.refused.length > 0;
+  if (options.exitCode === true) return refused ? COULD_NOT_JUDGE : exitCode(status);
+  return refused ? EXIT.data : EXIT.done;
 }
 
 async function show(context: Context, status: Status, { clockMs }: Opened, silent: boolean): Promise<void> {
@@ -36,8 +37,11 @@ async function show(context: Context, status: Status, { clockMs }: Opened, silen
   }
 }
 
-/** 0 keep, 1 soon, 2 change or stop: the worst of the baths. */
+const COULD_NOT_JUDGE = 3;
+
+/** 0 keep, 1 soon, 2 change or stop: the worst of the baths; 3 when one holds nothing, or what the data do not reach. */
 function exitCode({ estimates }: Status): number {
+  if (estimates.some((bath) => bath.resinWtPct === null || bath.beyondModel)) return COULD_NOT_JUDGE;
   if (estimates.some(({ verdict }) => isAtLeast(verdict, 'change'))) return 2;
   return estimates.some(({ verdict }) => verdict === 'soon') ? 1 : 0;
 }

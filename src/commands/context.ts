@@ -1,5 +1,5 @@
 /** What a command is given: the streams, the clock, the ledger. The only way commands reach the world. */
-import { readFileSync, statSync } from 'node:fs';
+import { statSync } from 'node:fs';
 import type { Shop } from '../bath/shop.ts';
 import type { Problem } from '../ledger/problem.ts';
 import type { LedgerFile } from '../ledger/read.ts';
@@ -13,6 +13,9 @@ import { EXIT, Fault } from './fault.ts';
 import { type Found, findLedger } from './find-ledger.ts';
 import { VERSION } from './version.ts';
 import { readWhen } from './when.ts';
+
+/** More than this nobody reads at once. */
+const MOST_PROBLEMS = 20;
 
 /** A ledger that could be read, settled at the clock. */
 export interface Opened {
@@ -126,19 +129,21 @@ export class Context {
    */
   async open(): Promise<Opened> {
     const { path } = this.ledger();
-    const [{ readLedger }, { openShop }, { settle }, { catalogue }] = await Promise.all([
-      import('../ledger/read.ts'),
+    const [{ readLedgerAt }, { openShop }, { settle }, { catalogue }] = await Promise.all([
+      import('../ledger/append-read.ts'),
       import('../bath/shop.ts'),
       import('../ledger/settle.ts'),
       import('../substance/catalogue.ts'),
     ]);
-    const file = await readLedger(this.bytes(path), catalogue);
+    const file = await readLedgerAt(path, catalogue);
+    if ('code' in file) throw await unreadable(file);
     await this.refuseErrors(path, file.problems, file.moreProblems);
     const shop = openShop(file.header!);
     this.useShop(shop);
     const clockMs = await this.clockMs();
     const settled = await settle(file.events, clockMs, file.header, catalogue);
-    await this.refuseErrors(path, await inPlace(file, settled.problems), 0);
+    const told = settled.problems.slice(0, MOST_PROBLEMS);
+    await this.refuseErrors(path, await inPlace(file, told), settled.problems.length - told.length);
     return { path, file, shop, settled, clockMs };
   }
 
@@ -146,14 +151,6 @@ export class Context {
     const errors = problems.filter(({ severity }) => severity === 'error');
     if (errors.length > 0) throw new Fault(problems, EXIT.data, path, more);
     await this.tell(problems, path);
-  }
-
-  private bytes(path: string): Uint8Array {
-    try {
-      return readFileSync(path);
-    } catch (error) {
-      throw unreadable(path, error as NodeJS.ErrnoException);
-    }
   }
 }
 
@@ -173,28 +170,7 @@ function sizeOf(path: string): number {
   }
 }
 
-function unreadable(path: string, error: NodeJS.ErrnoException): Fault {
-  const [exit, message, help] = ((): [number, string, string] => {
-    switch (error.code) {
-      case 'ENOENT':
-      case 'ENOTDIR':
-        return [
-          EXIT.noFile,
-          `Cannot find a ledger, there is no file "${path}"`,
-          'make one: bathbook setup; or name one: --ledger FILE',
-        ];
-      case 'EISDIR':
-        return [EXIT.noFile, `Cannot read "${path}", it is a folder`, 'name the file in it: --ledger FILE'];
-      case 'EACCES':
-      case 'EPERM':
-        return [
-          EXIT.io,
-          `Cannot read "${path}", permission denied`,
-          'ask its owner for the right to read it',
-        ];
-      default:
-        return [EXIT.io, `Cannot read "${path}": ${error.message}`, 'look at the disk, then try again'];
-    }
-  })();
-  return new Fault([{ code: 'unreadable', message, help, severity: 'error' }], exit);
+async function unreadable(problem: Problem): Promise<Fault> {
+  const { exitCodeOf } = await import('../ledger/problems.ts');
+  return new Fault([problem], exitCodeOf([problem]) || EXIT.io);
 }

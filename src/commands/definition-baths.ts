@@ -56,7 +56,7 @@ export const BATH_COMMANDS: readonly CommandDefinition[] = [
     writes: true,
     examples: [
       ['bathbook fill dirty 4 L ipa99', 'four litres of the solvent named ipa99'],
-      ['bathbook fill clean 1 gal ipa91', 'a US gallon, logged as 3785 mL'],
+      ['bathbook fill clean 1 gal ipa99', 'a US gallon, logged as 3785 mL'],
     ],
     options: [],
     load: () => import('./fill.ts'),
@@ -99,7 +99,10 @@ export const BATH_COMMANDS: readonly CommandDefinition[] = [
     args: '',
     writes: true,
     examples: [
-      ['bathbook rotate --into can-1', 'with the solvent last poured; shows the waste and asks'],
+      [
+        'bathbook rotate --into can-1',
+        'with the solvent last poured; on a terminal shows the waste and asks',
+      ],
       ['bathbook rotate --solvent ipa99 --ml "3.8 L" --yes', 'another volume, without asking'],
     ],
     options: [
@@ -133,10 +136,18 @@ export const BATH_COMMANDS: readonly CommandDefinition[] = [
     writes: false,
     examples: [
       ['bathbook baths', 'the pair at a glance'],
-      ['bathbook baths --exit-code --quiet', 'only the exit code: 0 keep, 1 soon, 2 change or stop'],
+      [
+        'bathbook baths --exit-code --quiet',
+        'only the exit code: 0 keep, 1 soon, 2 change or stop, 3 could not judge',
+      ],
       ['bathbook baths --as-of "last friday 17:00" --json', 'as it was, for a program'],
     ],
-    options: [{ flags: '--exit-code', about: 'exit with 1 when a bath says soon, 2 when change or stop' }],
+    options: [
+      {
+        flags: '--exit-code',
+        about: 'exit with 1 when a bath says soon, 2 when change or stop, 3 when it could not be judged',
+      },
+    ],
     load: () => import('./baths.ts'),
   },
 ];

@@ -1,6 +1,6 @@
-import { isMoving, type Step } from '../bath/replay.ts';
+import { replay, type Step } from '../bath/replay.ts';
 import type { Entry } from '../ledger/event.ts';
-import { statusOf } from '../outlook/status.ts';
+import { didYouMean } from '../ledger/near.ts';
 import { statesDocument } from '../render/documents.ts';
 import { entriesTable } from '../render/entries.ts';
 import { aligned, tabSeparated } from '../render/table.ts';
@@ -34,14 +34,16 @@ export async function run(_args: string[], options: Options, context: Context): 
 
 type States = Map<string, Record<string, unknown>>;
 
+/** Both baths right after each entry; after one that cannot have happened, as they were without it. */
 async function statesAfter(context: Context, opened: Opened, chosen: readonly Entry[]): Promise<States> {
-  const ids = new Set(chosen.filter(({ event }) => isMoving(event)).map(({ event }) => event.id));
+  const { shop, settled, clockMs } = opened;
+  const ids = new Set(chosen.map(({ event }) => event.id));
   const states: States = new Map();
   const watch = ({ entry, baths }: Step) => {
-    if (ids.has(entry.event.id)) states.set(entry.event.id, statesDocument(baths, opened.shop));
+    if (ids.has(entry.event.id)) states.set(entry.event.id, statesDocument(baths, shop));
   };
-  const status = statusOf(opened.shop, opened.settled.entries, opened.clockMs, watch);
-  await tellRefused(context, opened, status);
+  const replayed = replay(shop, settled.entries, clockMs, { watch, watchRecords: true });
+  await tellRefused(context, opened, replayed.refused);
   return states;
 }
 
@@ -66,10 +68,11 @@ async function filterOf(options: Options, { shop, clockMs }: Opened): Promise<(e
       `the baths are ${[...shop.tubPlace.keys()].join(', ')}`,
     );
   }
+  const what = typeof options.what === 'string' ? kindOf(options.what) : undefined;
   return ({ event, atMs }) =>
     atMs >= fromMs &&
     atMs < toMs &&
-    (options.what === undefined || event.what === options.what) &&
+    (what === undefined || event.what === what) &&
     (options.by === undefined || event.by === options.by) &&
     (options.lot === undefined || ('lot' in event && event.lot === options.lot)) &&
     (options.case === undefined ||
@@ -80,6 +83,30 @@ async function filterOf(options: Options, { shop, clockMs }: Opened): Promise<(e
         String(options.bath),
         shop.usualRoute.map((place) => shop.tubs[place]!.name),
       ));
+}
+
+const KINDS = [
+  'fill',
+  'wash',
+  'top-up',
+  'drain',
+  'rotate',
+  'refill',
+  'reading',
+  'weighed',
+  'inspect',
+  'stock',
+  'waste',
+  'reclaim',
+] as const satisfies Entry['event']['what'][];
+
+function kindOf(typed: string): string {
+  const found = KINDS.find((kind) => kind === typed.toLowerCase());
+  if (found) return found;
+  throw usage(
+    `Cannot list entries of the kind "${typed}"`,
+    didYouMean(typed, KINDS) ?? `The kinds are ${KINDS.join(', ')}`,
+  );
 }
 
 function touches(event: Entry['event'], bath: string, usualRoute: string[]): boolean {

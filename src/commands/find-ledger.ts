@@ -1,6 +1,6 @@
 /** Which ledger a command works on, and why. */
 import { existsSync, statSync } from 'node:fs';
-import { homedir } from 'node:os';
+import { homedir, userInfo } from 'node:os';
 import { dirname, isAbsolute, join, resolve } from 'node:path';
 
 export interface Found {
@@ -37,5 +37,6 @@ function above(folder: string): Found | undefined {
 /** By the XDG base directory specification: a relative XDG_DATA_HOME does not count. */
 function dataFolder(env: NodeJS.ProcessEnv): string {
   const xdg = env.XDG_DATA_HOME;
-  return join(xdg && isAbsolute(xdg) ? xdg : join(env.HOME || homedir(), '.local', 'share'), 'bathbook');
+  const home = [env.HOME, homedir()].find((path) => path && isAbsolute(path)) ?? userInfo().homedir;
+  return join(xdg && isAbsolute(xdg) ? xdg : join(home, '.local', 'share'), 'bathbook');
 }

@@ -1,7 +1,8 @@
 /** Amount and solvent as they are typed after a bath: `4 L ipa99`, `to mark`, `250 mL`, `all`. */
 import type { Shop } from '../bath/shop.ts';
+import { near } from '../ledger/near.ts';
 import { usage } from './fault.ts';
-import { known, quantity, round } from './values.ts';
+import { known, named, quantity, round } from './values.ts';
 
 export interface LiquidWords {
   ml?: number;
@@ -25,10 +26,30 @@ export function readLiquid(words: readonly string[], shop: Shop): LiquidWords {
       left.shift();
       read.to = 'mark';
     } else if (/^all$/i.test(word)) read.all = true;
-    else if (/^[\d.,+-]/.test(word)) read.ml = amount(word, left);
-    else read.solvent = known(word, 'solvent', shop.solvents);
+    else if (/^[\d.,+-]/.test(word)) read.ml = once(read.ml, amount(word, left), words);
+    else read.solvent = once(read.solvent, solventOf(word, shop), words);
   }
   return read;
+}
+
+/** One amount, one solvent: `1 500 mL` and `1 L 500 mL` could mean two things. */
+function once<T>(before: T | undefined, now: T, words: readonly string[]): T {
+  if (before === undefined) return now;
+  throw usage(
+    `Cannot take "${words.join(' ')}", it names two of one thing`,
+    'write one amount and one solvent, like 1500 mL ipa99',
+  );
+}
+
+function solventOf(word: string, shop: Shop): string {
+  if (named(word, shop.solvents) === undefined && near(word, shop.solvents.keys()) === undefined) {
+    const solvents = [...shop.solvents.keys()].join(', ');
+    throw usage(
+      `Cannot read "${word}" as an amount or a solvent`,
+      `amounts are like 4 L, 250 mL or 1 gal, solvents are ${solvents}`,
+    );
+  }
+  return known(word, 'solvent', shop.solvents);
 }
 
 /** A number with its unit, in one word or two: `250mL`, `4 L`, `8 fl oz`. */

@@ -6,7 +6,8 @@ import { near } from '../ledger/near.ts';
 export type LoadWords =
   | { parts: Record<string, number> }
   | { unknown: string; meant: string | undefined; corrected: string[] }
-  | { wrongCount: string };
+  | { wrongCount: string }
+  | { partMissing: string };
 
 interface Token {
   text: string;
@@ -19,10 +20,11 @@ interface Token {
  * @param words - the arguments
  * @param known - the parts of the shop
  * @returns the counts by part; or the first word that is no part, what was most likely meant, and the arguments with
- *   that put right; or a count that cannot be
+ *   that put right; or a count that cannot be, or that no part follows
  */
 export function readLoad(words: readonly string[], known: ReadonlyMap<string, unknown>): LoadWords {
-  const tokens = countsFirst(joinNames(words.map(tokenOf), known));
+  const single = words.flatMap((word) => apart(word, known));
+  const tokens = countsFirst(joinNames(single.map(tokenOf), known));
   const parts: Record<string, number> = {};
   let pending: Token | undefined;
   for (const token of tokens) {
@@ -32,11 +34,11 @@ export function readLoad(words: readonly string[], known: ReadonlyMap<string, un
       continue;
     }
     const name = partName(token.text, known);
-    if (name === undefined) return unknownPart(token.text, words, known);
+    if (name === undefined) return unknownPart(token.text, single, known);
     parts[name] = (parts[name] ?? 0) + (pending?.count ?? 1);
     pending = undefined;
   }
-  return pending ? { wrongCount: pending.text } : { parts };
+  return pending ? { partMissing: pending.text } : { parts };
 }
 
 function isCount(number: number): boolean {
@@ -47,6 +49,15 @@ function isCount(number: number): boolean {
 function countsFirst(tokens: Token[]): Token[] {
   const nameFirst = tokens[0]?.count === undefined && tokens.at(-1)?.count !== undefined;
   return nameFirst ? tokens.reverse() : tokens;
+}
+
+/** `6model` and `model=6` as two words, unless the whole is a part. */
+function apart(word: string, known: ReadonlyMap<string, unknown>): string[] {
+  if (partName(word, known) !== undefined) return [word];
+  const [, count, name] = /^(\d+)[x×]?([a-z][\w-]*)$/i.exec(word) ?? [];
+  if (name && name.toLowerCase() !== 'x') return [count!, name];
+  const [, key, value] = /^([a-z][\w-]*)[=:](\d+)$/i.exec(word) ?? [];
+  return key ? [value!, key] : [word];
 }
 
 function tokenOf(word: string): Token {

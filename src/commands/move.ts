@@ -3,6 +3,7 @@ import type { Shop } from '../bath/shop.ts';
 import { changeLines, labelled, moveLines } from '../render/echo.ts';
 import type { Context } from './context.ts';
 import type { Options } from './definition.ts';
+import { moveWarnings } from './move-warnings.ts';
 import { reportBack } from './report-back.ts';
 import { known } from './values.ts';
 import { type Bench, type Body, type Logged, writeEvent } from './write.ts';
@@ -15,7 +16,7 @@ export async function logMove(
   understood: (logged: Logged) => string,
 ): Promise<number> {
   const logged = await writeEvent(context, options, build, { before: options.at !== undefined });
-  reportBack(context, logged, { understood: understood(logged) });
+  reportBack(context, logged, { understood: understood(logged), warnings: moveWarnings(logged) });
   return 0;
 }
 
@@ -28,8 +29,11 @@ export async function askAndLogMove(
 ): Promise<number> {
   if (context.canAsk && options.yes !== true && options.dryRun !== true) {
     const preview = await writeEvent(context, { ...options, dryRun: true }, build);
-    context.print(preview.step ? labelled(previewLines(context, preview), context) : '');
-    const answer = await context.ask(`${understood(preview)}. Log it? [y/N] `);
+    const shown = labelled(previewLines(context, preview), context);
+    if (context.json) context.note(shown);
+    else context.print(shown);
+    for (const warning of moveWarnings(preview)) context.note(`Note: ${warning}`);
+    const answer = await context.ask(`${capital(understood(preview))}. Log it? [y/N] `);
     if (!/^y(?:es)?$/i.test(answer)) {
       context.note('Nothing was logged');
       return 0;
@@ -41,6 +45,10 @@ export async function askAndLogMove(
 function previewLines(context: Context, { step, shop, status }: Logged) {
   const view = { shop, estimates: status.estimates, paint: context.paint };
   return [...moveLines(step!.move!), ...changeLines(step!.before, step!.after, view)];
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 export function bathOf(name: string, shop: Shop): string {

@@ -5,6 +5,7 @@ import { adviceText } from '../render/advice.ts';
 import { bathDocument, statesDocument } from '../render/documents.ts';
 import type { Line } from '../render/echo.ts';
 import { changeLines, labelled, moveLines } from '../render/echo.ts';
+import { printable } from '../render/printable.ts';
 import { readable } from './clock.ts';
 import type { Context } from './context.ts';
 import type { Logged } from './write.ts';
@@ -51,7 +52,7 @@ function linesOf(context: Context, logged: Logged, told: Told): Line[] {
       logged.dryRun ? 'would log' : 'logged',
       `${context.paint.strong(event.id)} at ${readable(Date.parse(event.at))}`,
     ],
-    ['', told.understood],
+    ['', printable(told.understood)],
     ...(told.above ?? []),
     ...(step?.move ? moveLines(step.move) : []),
     ...(from ? changeLines(from, to, view) : []),

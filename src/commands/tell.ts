@@ -1,17 +1,22 @@
 /** Notes that several commands give about a ledger as a whole. */
 import { refusalProblem } from '../bath/refusal.ts';
+import type { Refused } from '../bath/replay.ts';
 import { withExcerpt } from '../ledger/excerpt.ts';
 import type { Settled } from '../ledger/settle.ts';
-import type { Status } from '../outlook/status.ts';
 import { count } from '../render/format.ts';
 import type { Context, Opened } from './context.ts';
 
 /** Events that cannot have happened as written, with their place; the estimate leaves them out. */
-export async function tellRefused(context: Context, opened: Opened, status: Status): Promise<void> {
-  const { refused } = status.replayed;
+export async function tellRefused(
+  context: Context,
+  opened: Opened,
+  refused: readonly Refused[],
+): Promise<void> {
   if (refused.length === 0) return;
-  const problems = refused.map((one) => withExcerpt(opened.file.text, refusalProblem(one, opened.shop)));
-  await context.tell(problems.slice(0, 20), opened.path);
+  const problems = refused
+    .slice(0, 20)
+    .map((one) => withExcerpt(opened.file.text, refusalProblem(one, opened.shop)));
+  await context.tell(problems, opened.path);
   context.note(
     `The estimate leaves out ${count(refused.length, 'event')} that cannot have happened as written`,
   );

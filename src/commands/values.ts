@@ -45,9 +45,17 @@ function flag(option: string): string {
 
 type Named = 'bath' | 'solvent' | 'resin' | 'part';
 
+/** The name as the shop writes it: as typed, or the only one that differs in capitals alone. */
+export function named(name: string, among: ReadonlyMap<string, unknown>): string | undefined {
+  if (among.has(name)) return name;
+  const alike = [...among.keys()].filter((one) => one.toLowerCase() === name.toLowerCase());
+  return alike.length === 1 ? alike[0] : undefined;
+}
+
 /** A name that the shop knows. @throws Fault, usage, with the nearest names */
 export function known(name: string, what: Named, among: ReadonlyMap<string, unknown>): string {
-  if (among.has(name)) return name;
+  const found = named(name, among);
+  if (found !== undefined) return found;
   throw unknownName(name, what, among);
 }
 

@@ -23,20 +23,22 @@ interface Given {
 /** Logs a void and tells what it changed. */
 export async function voidEntry(context: Context, options: Options, given: Given): Promise<void> {
   const { why, command } = given;
-  let line = '';
+  let understood = '';
   const logged = await writeEvent(
     context,
     options,
     (bench) => {
       const of = given.of ?? lastCounting(bench);
-      line = writeFlow({ ...entryNamed(of, bench).event });
+      const { event } = entryNamed(of, bench);
+      understood =
+        event.what === 'void' ? `${event.of} counts again` : `no longer counts: ${writeFlow({ ...event })}`;
       refuseVoided(of, command, bench);
       return { what: 'void', of, why };
     },
     { before: true },
   );
   const data = command === 'undo' ? { how: 'void' } : {};
-  reportBack(context, logged, { command, understood: `no longer counts: ${line}`, data });
+  reportBack(context, logged, { command, understood, data });
 }
 
 function lastCounting({ file, settled: { voided } }: Bench): string {

@@ -1,10 +1,11 @@
 import { loadOf, soakMinutes } from '../bath/load.ts';
-import type { Shop } from '../bath/shop.ts';
+import { brimOf, type Shop } from '../bath/shop.ts';
 import { type Bath, bathVolume } from '../bath/state.ts';
 import type { WashEvent } from '../ledger/event.ts';
 import { best } from '../outlook/quantity.ts';
-import { count, minutes, trim, volume } from '../render/format.ts';
+import { count, minutes, volume } from '../render/format.ts';
 import { carryLine, casesWords, dryingLine, leftLine, washWords } from '../render/wash.ts';
+import { parseQuantity } from '../substance/units.ts';
 import type { Context } from './context.ts';
 import type { Options } from './definition.ts';
 import { usage } from './fault.ts';
@@ -72,6 +73,12 @@ function sizeOf(args: readonly string[], options: Options, shop: Shop): Record<s
   }
   const load = readLoad(args, shop.parts);
   if ('parts' in load) return load;
+  if ('partMissing' in load) {
+    throw usage(
+      `Cannot read the load "${args.join(' ')}", no part comes with "${load.partMissing}"`,
+      `name it: 6 model 2 mask; parts are ${[...shop.parts.keys()].join(', ')}`,
+    );
+  }
   if ('wrongCount' in load) {
     throw usage(
       `Cannot read the load "${args.join(' ')}", "${load.wrongCount}" is no count of parts`,
@@ -120,8 +127,8 @@ function listOption(
 function carryOption(options: Options): { carry_g?: number; carry_ml?: number } {
   const text = options.carry;
   if (typeof text !== 'string') return {};
-  const inMl = /(?:ml|cl|l|cm3|cc|gal|floz)\s*$/i.test(text);
-  return inMl
+  const isVolume = /[a-z]\s*$/i.test(text) && 'value' in parseQuantity(text, 'volume');
+  return isVolume
     ? { carry_ml: round(quantity(text, 'volume', '--carry')) }
     : { carry_g: round(quantity(text, 'mass', '--carry')) };
 }
@@ -131,10 +138,13 @@ const LONG_SOAK_MIN = 15;
 /** Thin parts and masks soften in a long soak; common practice, no source. */
 const LONG_THIN_SOAK_MIN = 10;
 
-function warningsOf(wash: WashEvent, { shop, step }: Logged): string[] {
+function warningsOf(wash: WashEvent, logged: Logged): string[] {
+  const { shop, step } = logged;
   const soak = soakMinutes(wash, shop).reduce((sum, value) => sum + value, 0);
   const thin = Object.keys(wash.parts ?? {}).filter((name) => shop.parts.get(name)!.thin);
   return [
+    ...sameAgain(logged),
+    ...unusualRoute(wash, shop),
     ...overflowing(wash, step!.before, shop),
     ...(soak > LONG_SOAK_MIN
       ? [
@@ -149,16 +159,39 @@ function warningsOf(wash: WashEvent, { shop, step }: Logged): string[] {
   ];
 }
 
+/** Two people, or one in a hurry, log one load twice. */
+const MOMENT_MS = 5 * 60_000;
+
+function sameAgain({ event, status }: Logged): string[] {
+  const load = ({ id: _, at: __, by: ___, note: ____, logged: _____, ...rest }: Record<string, unknown>) =>
+    JSON.stringify(rest);
+  const twin = status.replayed.recent.find(
+    ({ entry }) =>
+      entry.event.id !== event.id &&
+      Math.abs(entry.atMs - Date.parse(event.at)) < MOMENT_MS &&
+      load({ ...entry.event }) === load({ ...event }),
+  );
+  return twin
+    ? [`The same load was logged as ${twin.entry.event.id} a moment ago; if it is one load: bathbook undo`]
+    : [];
+}
+
+function unusualRoute({ baths }: WashEvent, shop: Shop): string[] {
+  if (!baths || !shop.tubPlace.has('dirty') || !shop.tubPlace.has('clean')) return [];
+  if (baths.at(-1) === 'dirty' && baths.includes('clean')) return ['The dirty bath is the last of this wash'];
+  return baths[0] === 'clean' ? ['The load went into the clean bath without the dirty one before it'] : [];
+}
+
 /** Baths whose brim the parts would reach, level before the wash. */
 function overflowing(wash: WashEvent, before: readonly Bath[], shop: Shop): string[] {
   const load = loadOf(wash, shop);
   return load.baths.flatMap((place) => {
     const tub = shop.tubs[place]!;
-    const brimMl = tub.brimMl ?? tub.markMl + tub.freeboardM * tub.surfaceM2 * 1e6;
+    const brimMl = brimOf(tub);
     const raised = bathVolume(before[place]!, shop.resins) + load.volumeMl;
     if (!(raised > brimMl)) return [];
     return [
-      `${volume(load.volumeMl)} of parts in the ${tub.name} bath would overflow its ${volume(brimMl)}: by ${trim(raised - brimMl, 0)} mL`,
+      `${volume(load.volumeMl)} of parts in the ${tub.name} bath would overflow its ${volume(brimMl)} by ${volume(raised - brimMl)}`,
     ];
   });
 }

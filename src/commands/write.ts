@@ -16,6 +16,7 @@ import type { Problem } from '../ledger/problem.ts';
 import type { LedgerFile } from '../ledger/read.ts';
 import { type Settled, settle } from '../ledger/settle.ts';
 import { type Status, statusOf } from '../outlook/status.ts';
+import { count } from '../render/format.ts';
 import { catalogue } from '../substance/catalogue.ts';
 import { readable, rfc3339 } from './clock.ts';
 import type { Context } from './context.ts';
@@ -37,7 +38,7 @@ export interface Bench {
 export type Body = Record<string, unknown> & { what: LedgerEvent['what'] };
 
 /** The step that the new event made in the replay, kept. */
-interface KeptStep extends Step {
+export interface KeptStep extends Step {
   after: Bath[];
 }
 
@@ -141,7 +142,7 @@ async function tryOut(
   if (mine.length > 0) return { refused: mine.map((one) => withoutPlace(refusalProblem(one, shop))) };
   const before = wantsBefore || refused.length > 0 ? statusBefore(bench) : undefined;
   const broken = before ? newlyRefused(status, before) : [];
-  if (broken.length > 0) return { refused: broken.map((one) => inPlace(file, refusalProblem(one, shop))) };
+  if (broken.length > 0) return { refused: [breaksOthers(event, broken, bench)] };
   return {
     status,
     ...(before && wantsBefore ? { before } : {}),
@@ -174,6 +175,21 @@ function withoutPlace({ code, message, help, severity }: Problem): Problem {
   };
 }
 
+/** One correction can make all that follows impossible; the first is told, and that it is the correction that does it. */
+function breaksOthers(
+  event: LedgerEvent,
+  broken: Status['replayed']['refused'],
+  { file, shop }: Bench,
+): Problem {
+  const first = inPlace(file, refusalProblem(broken[0]!, shop));
+  const others = broken.length === 1 ? '' : `; and ${count(broken.length - 1, 'other event')}`;
+  return {
+    ...first,
+    message: `This ${event.what} would make what is logged impossible. ${first.message}${others}`,
+    help: `Correct ${broken.length === 1 ? 'that event' : 'those events'} first, or log what was done instead`,
+  };
+}
+
 /** Nothing that was typed is lost: the line that was not written is shown. */
 async function notLogged(
   path: string,
@@ -181,7 +197,9 @@ async function notLogged(
   event: LedgerEvent | undefined,
 ): Promise<Fault> {
   const { exitCodeOf } = await import('../ledger/problems.ts');
-  const fault = new Fault(problems, exitCodeOf(problems) || EXIT.data, path);
+  // A problem without a line is of what was typed, not of the file.
+  const file = problems.some(({ line }) => line !== undefined) ? path : undefined;
+  const fault = new Fault(problems, exitCodeOf(problems) || EXIT.data, file);
   if (event) fault.unlogged = writeLine(event).trim();
   return fault;
 }

@@ -1,4 +1,13 @@
-import { closeSync, fsyncSync, linkSync, mkdirSync, openSync, unlinkSync, writeSync } from 'node:fs';
+import {
+  closeSync,
+  existsSync,
+  fsyncSync,
+  linkSync,
+  mkdirSync,
+  openSync,
+  unlinkSync,
+  writeSync,
+} from 'node:fs';
 import { dirname } from 'node:path';
 import { syncFolder } from './append-file.ts';
 import { diskProblem } from './append-problem.ts';
@@ -14,7 +23,7 @@ export function create(path: string, text: string, options: CreateOptions = {}):
   const draft = `${path}.new-${process.pid.toString(36)}-${Math.floor(Math.random() * 2 ** 32).toString(36)}`;
   try {
     if (options.makeFolder === true) {
-      mkdirSync(dirname(path), { recursive: true });
+      makeFolder(dirname(path));
     }
     writeWhole(draft, text);
     try {
@@ -27,6 +36,14 @@ export function create(path: string, text: string, options: CreateOptions = {}):
   } catch (error) {
     return diskProblem('create', path, error);
   }
+}
+
+/** One folder after the other: Node's own way of making them all never returns where the system says there is no such place. */
+function makeFolder(path: string): void {
+  if (existsSync(path)) return;
+  const above = dirname(path);
+  if (above !== path) makeFolder(above);
+  mkdirSync(path);
 }
 
 /** Linking fails when the name is taken, where renaming would replace the file. */

@@ -33,7 +33,7 @@ function failure(doing: Doing, errno: string, error: unknown): Failure {
         : {
             code: 'no-such-file',
             why: 'there is no such file',
-            help: 'Check the name, or make a ledger with: bathbook setup',
+            help: 'Make one: bathbook setup; or name one: --ledger FILE',
           };
     case 'EISDIR':
       return { code: 'is-a-folder', why: 'it is a folder', help: 'Name the ledger file inside it' };

@@ -10,6 +10,9 @@ interface Applied {
   problems: Problem[];
 }
 
+/** Looking for what was meant goes through all ids, so it is done for those problems only that are told. */
+const MOST_GUESSES = 20;
+
 /** The checks an amended event must pass again. */
 export interface Checks {
   check(value: unknown): { event: LedgerEvent; atMs: number } | null;
@@ -34,7 +37,7 @@ export function applyCorrections(
   const sound = corrections.filter((correction) => {
     const isKnown = byId.has(correction.event.of);
     if (!isKnown) {
-      applied.problems.push(unknownId(correction, byId.keys()));
+      applied.problems.push(unknownId(correction, applied.problems.length < MOST_GUESSES ? byId.keys() : []));
     }
     return isKnown;
   });

@@ -6,7 +6,7 @@ import type { BathEstimate } from './estimate.ts';
 import type { LoadsLeft } from './loads-left.ts';
 import { type Because, isAtLeast, isWorse, judge } from './verdict.ts';
 
-type Action = 'nothing' | 'rotate' | 'refill-clean' | 'refill-both' | 'top-up' | 'take-reading';
+type Action = 'nothing' | 'rotate' | 'refill-clean' | 'refill-both' | 'refill' | 'top-up' | 'take-reading';
 
 /** Why the action: the bath and the figure that decided. */
 export interface Advice {
@@ -29,6 +29,7 @@ const LOW_LEVEL = 0.9;
  * - an empty bath must be filled first
  * - water in the clean bath past its limit: refill; rotating would carry that water into the dirty bath
  * - clean bath too loaded even for the dirty one: refill both
+ * - a bath that is not of the pair: refill that one
  * - otherwise rotation cures resin and age in either bath and water in the dirty one
  * - a low level with nothing else wrong: top up
  */
@@ -52,9 +53,9 @@ function adviceOnEmpty(
   empty: BathEstimate[],
   all: BathEstimate[],
 ): Omit<Advice, 'loadsLeft' | 'rotationWouldCarryWater'> {
-  const cleanOnly = empty.length < all.length && empty.every(({ bath }) => bath === 'clean');
+  const one = empty.length < all.length && empty.length === 1;
   return {
-    action: cleanOnly ? 'refill-clean' : 'refill-both',
+    action: one ? (empty[0]!.bath === 'clean' ? 'refill-clean' : 'top-up') : 'refill-both',
     when: 'now',
     bath: empty.length === 1 ? empty[0]!.bath : null,
     because: 'empty',
@@ -76,7 +77,9 @@ function cure(
 ): { action: Action; rotationWouldCarryWater: boolean } {
   const clean = estimates.find(({ bath }) => bath === 'clean');
   const dirty = estimates.find(({ bath }) => bath === 'dirty');
-  if (!clean || !dirty) return { action: 'refill-both', rotationWouldCarryWater: false };
+  if (!clean || !dirty || (worst !== clean && worst !== dirty)) {
+    return { action: 'refill', rotationWouldCarryWater: false };
+  }
   const dirtyFails = isAtLeast(dirty.verdict, isAtLeast(worst.verdict, 'change') ? 'change' : 'soon');
   if (isWet(clean, dirty))
     return { action: dirtyFails ? 'refill-both' : 'refill-clean', rotationWouldCarryWater: true };

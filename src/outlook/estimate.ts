@@ -28,6 +28,8 @@ export interface BathEstimate {
   /** Days since the oldest solvent in it was poured from stock; it moves with the liquid. Null when empty. */
   ageDays: number | null;
   limits: Tub['limits'];
+  /** Volume at the mark. */
+  markMl: number;
   verdict: Verdict;
   because: Because;
   /** The solvent has evaporated and left the resin. */
@@ -70,6 +72,7 @@ export function estimateBaths(shop: Shop, replayed: Replay, clockMs: number): Ba
       washes: bath.washes,
       ageDays,
       limits: tub.limits,
+      markMl: tub.markMl,
       ...judged,
       dry: bath.dry,
       beyondModel: isBeyondModel(bath),

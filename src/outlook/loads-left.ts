@@ -54,8 +54,8 @@ function limitMet(baths: Bath[], shop: Shop): { bath: string; because: 'resin' |
 }
 
 /**
- * The mean of the recent washes that took the same way as the last one: carry-over, soak over dissolution time, drag-out
- * and rinse averaged; the resin is the one that brought most.
+ * The mean of the recent washes that went the usual way: carry-over, soak over dissolution time, drag-out and rinse
+ * averaged; the resin is the one that brought most. Where drag-out was measured, the mean of what left stands for all.
  */
 function meanLoad(replayed: Replay, shop: Shop): Load | null {
   const alike = washesAlike(replayed);
@@ -63,8 +63,7 @@ function meanLoad(replayed: Replay, shop: Shop): Load | null {
   if (!last) return null;
   const mean = (of: (wash: Replay['recent'][number]) => number) =>
     alike.reduce((sum, wash) => sum + of(wash), 0) / alike.length;
-  const drag = last.load.baths.map((_, step) => mean(({ load }) => load.givenDragMl?.[step] ?? load.dragMl));
-  const given = alike.every(({ load }) => load.givenDragMl);
+  const measured = alike.some(({ load }) => load.givenDragMl);
   const load: Load = {
     resin: heaviestResin(alike, shop),
     baths: last.load.baths,
@@ -77,15 +76,21 @@ function meanLoad(replayed: Replay, shop: Shop): Load | null {
     givenCarryG: mean((wash) => wash.outcome.carryG),
     soaks: last.load.soaks.map((_, step) => mean((wash) => wash.load.soaks[step]!)),
     midrinseShare: mean((wash) => wash.load.midrinseShare),
-    dragMl: drag[0]!,
+    dragMl: mean((wash) => wash.load.dragMl),
   };
-  return given ? { ...load, givenDragMl: drag } : load;
+  if (measured)
+    load.givenDragMl = last.load.baths.map((_, step) => mean(({ outcome }) => outcome.dragMl[step]!));
+  return load;
 }
 
-/** The recent washes that went through the same baths as the last one. */
+/** The recent washes that went the way most of them went; of two as common, the later. */
 function washesAlike({ recent }: Replay): Replay['recent'] {
-  const route = recent.at(-1)?.load.baths.join();
-  return recent.filter(({ load }) => load.baths.join() === route);
+  const byRoute = new Map<string, Replay['recent']>();
+  for (const wash of recent) {
+    const route = wash.load.baths.join();
+    byRoute.set(route, [...(byRoute.get(route) ?? []), wash]);
+  }
+  return [...byRoute.values()].reduce((most, one) => (one.length >= most.length ? one : most), []);
 }
 
 function heaviestResin(washes: Replay['recent'], shop: Shop): number {

@@ -4,6 +4,7 @@
 import type { Advice } from '../outlook/advice.ts';
 import type { BathEstimate } from '../outlook/estimate.ts';
 import type { LoadsLeft } from '../outlook/loads-left.ts';
+import { isAtLeast } from '../outlook/verdict.ts';
 import { count, percent, trim, volume } from './format.ts';
 
 /** @param estimates - the same estimates the advice was drawn from */
@@ -11,24 +12,45 @@ export function adviceText(advice: Advice, estimates: readonly BathEstimate[]): 
   const bath = estimates.find((estimate) => estimate.bath === advice.bath);
   switch (advice.action) {
     case 'nothing':
-      return `Carry on: ${onlyOrAll(estimates)} below ${estimates.length === 1 ? 'its' : 'their'} limits${outlook(advice.loadsLeft, estimates)}`;
+      return carryOn(advice.loadsLeft, estimates);
     case 'top-up':
-      return `Top up the ${bath!.bath} bath when convenient: it holds ${volume(bath!.volumeMl.p50)}; that lowers the percentage, not the grams of resin`;
+      return advice.because === 'empty' ? fillFirst(bath!.bath) : topUp(bath!);
     case 'take-reading':
       return 'Take a reading before deciding';
     case 'rotate':
       return `${urgency('Rotate', advice, bath!)}: ${reason(advice, bath!)}${outlookIfSoon(advice, estimates)}`;
     case 'refill-clean':
       return advice.because === 'empty'
-        ? 'Fill the clean bath before washing: it is empty'
-        : `${urgency('Refill the clean bath', advice, bath!)}: ${reason(advice, bath!)}${notByRotation(advice)}`;
+        ? fillFirst('clean')
+        : `${urgency('Refill the clean bath', advice, bath!)}: ${reason(advice, bath!)}${notByRotation(advice, estimates)}`;
+    case 'refill':
+      return `${urgency(`Refill the ${bath!.bath} bath`, advice, bath!)}: ${reason(advice, bath!)}`;
     case 'refill-both':
       return advice.because === 'empty'
-        ? `Fill ${advice.bath ? `the ${advice.bath} bath` : 'the baths'} before washing: no solvent in ${advice.bath ? 'it' : 'them'}`
-        : `${urgency('Refill both baths', advice, bath!)}: ${reason(advice, bath!)}${notByRotation(advice)}`;
+        ? advice.bath
+          ? fillFirst(advice.bath)
+          : 'Fill the baths before washing: there is no solvent in them'
+        : `${urgency('Refill both baths', advice, bath!)}: ${reason(advice, bath!)}${notByRotation(advice, estimates)}`;
     default:
       return advice.action satisfies never;
   }
+}
+
+function fillFirst(bath: string): string {
+  return `Fill the ${bath} bath before washing: it is empty`;
+}
+
+/** Below half of what it should hold, topping up cannot wait. */
+function topUp(bath: BathEstimate): string {
+  const level = bath.volumeMl.p50 < 0.5 * bath.markMl ? 'before the next wash' : 'when convenient';
+  return `Top up the ${bath.bath} bath ${level}: it holds ${volume(bath.volumeMl.p50)} of ${volume(bath.markMl)}; that lowers the percentage, not the grams of resin`;
+}
+
+function carryOn(left: LoadsLeft | null, estimates: readonly BathEstimate[]): string {
+  const below = `${onlyOrAll(estimates)} below ${estimates.length === 1 ? 'its' : 'their'} limits`;
+  return left?.loads === 0
+    ? `Wash with care: ${below}${outlook(left, estimates)}`
+    : `Carry on: ${below}${outlook(left, estimates)}`;
 }
 
 function onlyOrAll(estimates: readonly BathEstimate[]): string {
@@ -64,8 +86,13 @@ function limitText([soon, change, never]: BathEstimate['limits']['resin']): stri
   return `soon at ${trim(soon, 2)}, change at ${trim(change, 2)}, never above ${trim(never, 2)}`;
 }
 
-function notByRotation(advice: Advice): string {
-  return advice.rotationWouldCarryWater ? '; rotating would only carry that water into the dirty bath' : '';
+function notByRotation(advice: Advice, estimates: readonly BathEstimate[]): string {
+  if (!advice.rotationWouldCarryWater) return '';
+  if (advice.because === 'water' && advice.bath === 'clean') {
+    return '; rotating would only carry that water into the dirty bath';
+  }
+  const clean = estimates.find(({ bath }) => bath === 'clean')!;
+  return `; the clean bath holds ${percent(clean.waterWtPct!.p50)} wt% water, which rotating would carry into the dirty one`;
 }
 
 function outlookIfSoon(advice: Advice, estimates: readonly BathEstimate[]): string {
@@ -79,9 +106,17 @@ function outlook(left: LoadsLeft | null, estimates: readonly BathEstimate[]): st
 /** How many loads are left, and what they are counted to. */
 export function loadsLeftText(left: LoadsLeft, estimates: readonly BathEstimate[]): string {
   if (left.bath === null) return `more than ${left.loads} loads like the recent ones to the first limit`;
+  const bath = estimates.find((estimate) => estimate.bath === left.bath)!;
+  if (isAtLeast(bath.verdict, 'change'))
+    return `no more loads: the ${bath.bath} bath is past its change limit`;
   const limit = limitOf(left, estimates);
-  const more = left.loads === 0 ? 'no more loads' : `about ${count(left.loads, 'more load')}`;
-  return `${more} like the recent ones until ${limit}`;
+  if (left.loads === 0) return `with the next load like the recent ones ${limit}`;
+  return `about ${count(rounded(left.loads), 'more load')} like the recent ones until ${limit}`;
+}
+
+/** From 100 on to the nearest ten: the count is no better than a factor of two. */
+function rounded(loads: number): number {
+  return loads < 100 ? loads : Math.round(loads / 10) * 10;
 }
 
 function limitOf(left: LoadsLeft, estimates: readonly BathEstimate[]): string {

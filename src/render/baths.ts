@@ -6,6 +6,7 @@ import type { Status } from '../outlook/status.ts';
 import { adviceText } from './advice.ts';
 import { percent, trim, volume } from './format.ts';
 import type { Paint } from './paint.ts';
+import { printable } from './printable.ts';
 import { aligned, tabSeparated } from './table.ts';
 import { wrap } from './wrap.ts';
 
@@ -18,7 +19,7 @@ export async function bathsText(
   view: { paint: Paint; when: string; width: number },
 ): Promise<string> {
   const { estimates, shop, advice } = status;
-  const title = [shop.name, view.when].filter(Boolean).join(', ');
+  const title = printable([shop.name, view.when].filter(Boolean).join(', '));
   const table = await aligned(glance(status, view.paint), view.paint);
   const sentence = wrap(`Advice: ${adviceText(advice, estimates)}.`, view.width);
   return [

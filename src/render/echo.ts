@@ -60,7 +60,7 @@ function litres(ml: number): string {
 
 /** D001, containers, sewer: 40CFR261.21, 40CFR262.15, 40CFR403.5 in data/SOURCES.md. */
 const WASTE_CAUTION =
-  'spent solvent is ignitable waste: closed, labelled container; no drain, no drying off; your local rules and the safety data sheets decide';
+  'spent solvent is ignitable waste: into a closed, labelled container, never down the drain, never left to evaporate; local rules and the safety data sheets decide';
 
 /** Liquid poured and drained by a move. */
 export function moveLines(move: MoveOutcome): Line[] {

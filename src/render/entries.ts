@@ -2,6 +2,7 @@
 import type { Shop } from '../bath/shop.ts';
 import type { Entry, LedgerEvent } from '../ledger/event.ts';
 import { mass, trim, volume } from './format.ts';
+import { printable } from './printable.ts';
 import type { Table } from './table.ts';
 import { casesWords, washWords } from './wash.ts';
 
@@ -17,14 +18,16 @@ export function entriesTable(entries: readonly Entry[], view: View): Table {
   const stateHeads = names.flatMap((name) => [`${name} wt%`, `${name} L`]);
   return {
     head: ['id', 'time', 'what', ...stateHeads, 'by', 'details'],
-    rows: entries.map((entry) => [
-      entry.event.id,
-      view.when(entry.atMs),
-      entry.event.what,
-      ...names.flatMap((name) => stateCells(view.states?.get(entry.event.id)?.[name])),
-      entry.event.by ?? '',
-      details(entry, view.shop),
-    ]),
+    rows: entries.map((entry) =>
+      [
+        entry.event.id,
+        view.when(entry.atMs),
+        entry.event.what,
+        ...names.flatMap((name) => stateCells(view.states?.get(entry.event.id)?.[name])),
+        entry.event.by ?? '',
+        details(entry, view.shop),
+      ].map(printable),
+    ),
     right: stateHeads.map((_, column) => 3 + column),
   };
 }
@@ -37,14 +40,9 @@ function stateCells(state: unknown): string[] {
 
 function details({ event, amendedBy }: Entry, shop: Shop): string {
   const amended = amendedBy ? [`amended by ${amendedBy.join(', ')}`] : [];
-  return [eventWords(event, shop), ...amended, ...(event.note ? [`"${plain(event.note)}"`] : [])]
+  return [eventWords(event, shop), ...amended, ...(event.note ? [`"${event.note}"`] : [])]
     .filter(Boolean)
     .join('; ');
-}
-
-/** Free text without anything that could steer a terminal. */
-function plain(text: string): string {
-  return text.replaceAll(/[\p{Cc}\u200e\u200f\u202a-\u202e\u2066-\u2069]/gu, '\ufffd');
 }
 
 /** An event in a few words. */

@@ -12,10 +12,12 @@ export function volume(ml: number): string {
   return Math.abs(ml) < 99.5 ? `${trim(ml, 1)} mL` : `${(ml / 1000).toFixed(2)} L`;
 }
 
-/** Grams, or kilograms from 1000 g. */
+/** Grams with two figures, whole from 10 on; kilograms from 1000 g. */
 export function mass(grams: number): string {
-  if (Math.abs(grams) >= 999.5) return `${(grams / 1000).toFixed(2)} kg`;
-  return `${Math.abs(grams) < 9.95 ? trim(grams, 2) : grams.toFixed(0)} g`;
+  const size = Math.abs(grams);
+  if (size >= 999.5) return `${(grams / 1000).toFixed(2)} kg`;
+  if (size === 0) return '0 g';
+  return `${grams.toFixed(size < 0.995 ? 2 : size < 9.95 ? 1 : 0)} g`;
 }
 
 /** Minutes, or hours and minutes from 90. */

@@ -1,4 +1,5 @@
 import type { Problem } from '../ledger/problem.ts';
+import { printable } from './printable.ts';
 
 /** Longer lines are cut around the culprit. */
 const WIDEST = 100;
@@ -20,7 +21,7 @@ export function renderProblem(problem: Problem, fileName: string): string {
     ...excerptLines(problem),
     ...(help === undefined ? [] : [`  help: ${capital(help)}`]),
   ];
-  return lines.map(printable).join('\n');
+  return lines.map((line) => printable(line.replaceAll('\t', ' '))).join('\n');
 }
 
 /** Advice begins like a sentence, but what is to be typed stays as it is typed. */
@@ -42,9 +43,4 @@ function excerptLines({ excerpt, column = 1, length = 1 }: Problem): string[] {
     `    ${before}${shown}${after}`,
     `    ${' '.repeat(before.length + mark - from)}${'^'.repeat(marks)}`,
   ];
-}
-
-/** Control characters, and the marks that turn the direction of writing, as a replacement sign. */
-function printable(text: string): string {
-  return text.replaceAll('\t', ' ').replaceAll(/[\p{Cc}\u200e\u200f\u202a-\u202e\u2066-\u2069]/gu, '\ufffd');
 }

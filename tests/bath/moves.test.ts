@@ -121,10 +121,16 @@ describe('topping up', () => {
   });
 
   it('from a clean bath that holds less is refused; so is an empty one', () => {
-    const less = refusal([...FILLED, { what: 'top-up', bath: 'dirty', from: 'clean', ml: 4001 }]);
+    const less = refusal([...FILLED, { what: 'top-up', bath: 'dirty', from: 'clean', ml: 4100 }]);
     expect(less.why).toBe('holds-less');
-    expect(less.problem.message).toContain('takes 4001 mL from the clean bath, which holds 4000 mL');
+    expect(less.problem.message).toContain('takes 4100 mL from the clean bath, which holds 4000 mL');
     expect(refusal([FILLED[0]!, { what: 'top-up', bath: 'dirty', from: 'clean', ml: 10 }]).why).toBe('empty');
+  });
+
+  it('takes the last of a bath for all of it, within a thousandth', () => {
+    const { replayed } = run(PAIR, [...FILLED, { what: 'drain', bath: 'dirty', ml: 4003 }]);
+    expect(replayed.refused).toEqual([]);
+    expect(replayed.baths[0]).toMatchObject({ ipaG: 0, waterG: 0 });
   });
 
   it('from clean ends a dry spell: the bath evaporates again', () => {

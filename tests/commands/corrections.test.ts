@@ -190,7 +190,9 @@ describe('amend', () => {
     path = ledgerOf([early, ...LINES.slice(0, 3)]);
     const written = text();
     const { code, err } = said('amend', 'fill2', 'at=2026-11-15 07:00', 'ml=12', '--why', 'x');
-    expect(err).toMatch(/bathbook\.yaml:12:\d+: Event "k3f9x"/);
+    expect(err).toMatch(
+      /bathbook\.yaml:12:\d+: This amend would make what is logged impossible\. Event "k3f9x"/,
+    );
     expect(err).not.toContain('early');
     expect(code).toBe(65);
     expect(text()).toBe(written);

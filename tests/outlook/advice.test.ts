@@ -77,7 +77,7 @@ describe('an empty bath', () => {
       because: 'empty',
     });
     expect(advise({ empty: true }, {})).toMatchObject({
-      action: 'refill-both',
+      action: 'top-up',
       bath: 'dirty',
       because: 'empty',
     });
@@ -177,6 +177,6 @@ describe('water', () => {
   });
 });
 
-it('without a pair by name nothing can rotate', () => {
-  expect(advise({ resin: 10 }, {}, {}, ['left', 'right'])).toMatchObject({ action: 'refill-both' });
+it('without a pair by name nothing can rotate: the bath itself is refilled', () => {
+  expect(advise({ resin: 10 }, {}, {}, ['left', 'right'])).toMatchObject({ action: 'refill', bath: 'left' });
 });

@@ -88,12 +88,14 @@ describe('what the count rests on', () => {
     expect(left(PAIR, [...washes(2, wash), { what: 'drain', bath: 'clean', all: true }])).toBeNull();
   });
 
-  it('is the last twenty washes, and of those the ones that went the same way', () => {
+  it('is the last twenty washes, and of those the ones that went the way of most', () => {
     const both: Draft = { what: 'wash', parts: { model: 6 } };
     const one: Draft = { what: 'wash', parts: { die: 2 }, baths: ['dirty'], minutes: [5] };
     const mixed = [...FILLED, ...Array.from({ length: 30 }, () => both), one, one, one, both];
     expect(left(PAIR, mixed)).toMatchObject({ basis: 17, partsPerLoad: 6 });
-    expect(left(PAIR, [...mixed, one])).toMatchObject({ basis: 4, partsPerLoad: 2 });
+    expect(left(PAIR, [...mixed, one])).toMatchObject({ basis: 16, partsPerLoad: 6 });
+    const turned = [...mixed, ...Array.from({ length: 12 }, () => one)];
+    expect(left(PAIR, turned)).toMatchObject({ basis: 15, partsPerLoad: 2 });
   });
 
   it('lies between the counts of the loads it is the mean of', () => {

@@ -1,0 +1,247 @@
+/** The commands of the bench as a person or a program runs them: numbers against the golden cases, notes, bad input. */
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { bundled, runner, tempFolder } from './bundle.ts';
+
+const run = runner(bundled());
+const folder = tempFolder();
+const golden = new URL('../golden/', import.meta.url);
+const MOVING = ['fill', 'wash', 'top-up', 'drain', 'rotate', 'refill'];
+const CLOCK = '2026-11-20T17:00:00-04:00';
+
+const HEAD = `format: bathbook/1
+shop:
+  name: Test Bench
+  timezone: America/Halifax
+baths:
+  dirty: {mark_ml: 4000, length_mm: 260, width_mm: 180, freeboard_mm: 50}
+  clean: {mark_ml: 4000, length_mm: 260, width_mm: 180, freeboard_mm: 50}
+`;
+const FILLED = `events:
+  - {id: "fill1", at: 2026-11-16T07:00:00-04:00, what: fill, bath: dirty, solvent: ipa99, ml: 4000}
+  - {id: "fill2", at: 2026-11-16T07:01:00-04:00, what: fill, bath: clean, solvent: ipa99, ml: 4000}
+`;
+
+let made = 0;
+function ledger(text: string): string {
+  made += 1;
+  const path = join(folder, `bench-${made}.yaml`);
+  writeFileSync(path, text);
+  return path;
+}
+
+function on(path: string, ...args: string[]) {
+  return run([...args, '--ledger', path, '--as-of', CLOCK]);
+}
+
+describe('entries --states --json against the golden cases (an independent implementation)', () => {
+  it.each(readdirSync(golden).filter((name) => name.endsWith('.yaml')))('%s', (name) => {
+    const expected = JSON.parse(
+      readFileSync(new URL(name.replace('.yaml', '.expected.json'), golden), 'utf8'),
+    );
+    const path = new URL(name, golden).pathname;
+    const { out, code } = run(['entries', '--states', '--json', '--ledger', path, '--as-of', expected.as_of]);
+    expect(code).toBe(0);
+    const { entries } = JSON.parse(out).data;
+    const moving = entries.filter(({ what }: { what: string }) => MOVING.includes(what));
+    expect(moving.map(({ id }: { id: string }) => id)).toEqual(
+      expected.after.map(({ id }: { id: string }) => id),
+    );
+    for (const [place, wanted] of expected.after.entries()) {
+      for (const bath of ['dirty', 'clean']) {
+        for (const [key, value] of Object.entries(moving[place].state[bath])) {
+          const goal = wanted[bath][key];
+          if (goal === null) expect(value).toBeNull();
+          else {
+            const gap = Math.abs((value as number) - goal) / Math.max(Math.abs(goal), 0.001);
+            expect(gap, `${wanted.id} ${bath} ${key}`).toBeLessThanOrEqual(expected.tolerance_relative);
+          }
+        }
+      }
+    }
+  });
+});
+
+describe('wash', () => {
+  it('says what it understood, and the ledger line can be read by another parser', () => {
+    const path = ledger(HEAD + FILLED);
+    const { out, code } = on(
+      path,
+      'wash',
+      '6',
+      'models',
+      '2',
+      'mask',
+      '--drained',
+      'overnight',
+      '--case',
+      '007',
+    );
+    expect(code).toBe(0);
+    expect(out).toContain('6 model + 2 mask');
+    expect(out).toContain('drained 12 h');
+    expect(readFileSync(path, 'utf8').trimEnd().split('\n').at(-1)).toMatch(
+      /what: wash, parts: \{model: 6, mask: 2\}, drained_min: 720, cases: \["007"\]\}$/,
+    );
+  });
+
+  it.each([
+    [['6model', '2mask'], { model: 6, mask: 2 }],
+    [['model=6'], { model: 6 }],
+    [['model', '6', 'mask', '2'], { model: 6, mask: 2 }],
+    [['4', 'hollow', 'models'], { 'hollow-model': 4 }],
+    [['Model'], { model: 1 }],
+    [['2', 'model', '3', 'model'], { model: 5 }],
+  ])('reads the load %j', (words, parts) => {
+    const { out } = on(ledger(HEAD + FILLED), 'wash', ...words, '--json', '--dry-run');
+    expect(JSON.parse(out).data.event.parts).toEqual(parts);
+  });
+
+  it.each([
+    [['6'], 'no part comes with "6"'],
+    [['6', '2', 'mask'], '"6" is no count'],
+    [['0', 'model'], '"0" is no count'],
+    [['2.5', 'model'], '"2.5" is no count'],
+    [['6', 'modle'], 'named "modle"'],
+    [[], 'without a load'],
+  ])('refuses the load %j and says why', (words, why) => {
+    const path = ledger(HEAD + FILLED);
+    const { err, code } = on(path, 'wash', ...words);
+    expect(code).toBe(64);
+    expect(err).toContain(why);
+    expect(err).toContain('Not logged: ');
+    expect(readFileSync(path, 'utf8')).toBe(HEAD + FILLED);
+  });
+
+  it('notes a load logged twice, a long soak, thin parts, an overflow and an odd way through the baths', () => {
+    const path = ledger(HEAD + FILLED);
+    on(path, 'wash', '4', 'model');
+    expect(on(path, 'wash', '4', 'model').err).toContain('The same load was logged as');
+    expect(on(path, 'wash', '4', 'mask', '--minutes', '9,9').err).toMatch(
+      /18 min of soak[\s\S]*mask: thin parts/,
+    );
+    expect(on(path, 'wash', '100', 'model').err).toMatch(
+      /3\.20 L of parts in the dirty bath would overflow its 6\.34 L/,
+    );
+    expect(on(path, 'wash', '1', 'die', '--in', 'clean,dirty').err).toContain('The dirty bath is the last');
+    expect(on(path, 'wash', '1', 'die', '--in', 'clean').err).toContain('without the dirty one');
+  });
+
+  it.each([
+    ['6 g', { carry_g: 6 }],
+    ['2 fl oz', { carry_ml: 59.1471 }],
+    ['1 litre', { carry_ml: 1000 }],
+    ['5', { carry_g: 5 }],
+  ])('takes a measured carry-over of %s', (amount, keys) => {
+    const { out } = on(ledger(HEAD + FILLED), 'wash', '6', 'model', '--carry', amount, '--json', '--dry-run');
+    expect(JSON.parse(out).data.event).toMatchObject(keys);
+  });
+});
+
+describe('moves', () => {
+  it.each([
+    ['1', '500', 'mL'],
+    ['1', 'L', '500', 'mL'],
+    ['1', 'gal', '1', 'qt'],
+    ['4', 'L', 'ipa99', 'ipa91'],
+  ])('refuse two amounts or two solvents: %s %s %s %s', (...words) => {
+    const path = ledger(`${HEAD}events:\n`);
+    const { code } = on(path, 'fill', 'dirty', ...words.filter((word) => word !== undefined), 'ipa99');
+    expect(code).toBe(64);
+  });
+
+  it('note what flows over, stands far below the mark, or is watery as poured', () => {
+    const empty = ledger(`${HEAD}events:\n`);
+    expect(on(empty, 'fill', 'dirty', '5', 'gal', 'ipa99').err).toContain('would overflow its 6.34 L');
+    expect(on(empty, 'fill', 'clean', '4', 'ipa99').err).toContain('4 mL is far below the mark');
+    const filled = ledger(HEAD + FILLED);
+    expect(on(filled, 'refill', 'clean', '--solvent', 'ipa91').err).toMatch(/ipa91 holds 12\.6 wt% water/);
+    expect(on(ledger(HEAD + FILLED), 'rotate').err).toContain('Nothing was washed since the last change');
+  });
+
+  it('tell apart what a rotation pours into each bath', () => {
+    const { out } = on(ledger(HEAD + FILLED), 'rotate', '--ml', '3.8 L', '--dry-run');
+    expect(out.replaceAll(/\s+/g, ' ')).toMatch(
+      /clean becomes dirty \(and \S+ m?L of ipa99 up to its mark\), clean filled with 3\.80 L/,
+    );
+  });
+
+  it('write names in the capitals of the ledger', () => {
+    const { out } = on(ledger(`${HEAD}events:\n`), 'fill', 'Dirty', '4', 'L', 'IPA99', '--json', '--dry-run');
+    expect(JSON.parse(out).data.event).toMatchObject({ bath: 'dirty', solvent: 'ipa99', ml: 4000 });
+  });
+});
+
+describe('baths', () => {
+  it('exits with 3 when a bath cannot be judged', () => {
+    expect(on(ledger(`${HEAD}events:\n`), 'baths', '--exit-code', '--quiet')).toMatchObject({
+      code: 3,
+      out: '',
+    });
+    const wash = '  - {id: "early", at: 2026-11-15T07:00:00-04:00, what: wash, parts: {model: 6}}\n';
+    expect(on(ledger(HEAD + FILLED + wash), 'baths', '--exit-code').code).toBe(3);
+  });
+
+  it('tells no more than twenty problems', () => {
+    const voids = Array.from(
+      { length: 500 },
+      (_, n) => `  - {id: "v${n}", at: 2026-11-17T07:00:00-04:00, what: void, of: "none${n}", why: "x"}\n`,
+    );
+    const { err, code } = on(ledger(HEAD + FILLED + voids.join('')), 'baths');
+    expect(code).toBe(65);
+    expect(err.match(/the ledger has no event/g)).toHaveLength(20);
+    expect(err).toContain('and 480 more');
+  });
+
+  it('lets nothing from the ledger steer the terminal', () => {
+    const wash =
+      '  - {id: "w1", at: 2026-11-17T07:00:00-04:00, what: wash, parts: {model: 6}, cases: ["\\u001b[5m"], by: "\\u001b]0;x\\u0007", note: "\\u202e"}\n';
+    const path = ledger(HEAD.replace('Test Bench', '"\\u001b[31mBench"') + FILLED + wash);
+    for (const args of [
+      ['entries'],
+      ['entries', '--states'],
+      ['baths'],
+      ['undo', 'w1', '--why', 'x', '--dry-run'],
+    ]) {
+      const { out, err } = on(path, ...args);
+      expect(out.length).toBeGreaterThan(0);
+      // biome-ignore lint/suspicious/noControlCharactersInRegex: these are what is looked for
+      expect(out + err).not.toMatch(/[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e]/);
+    }
+  });
+});
+
+describe('entries', () => {
+  it('has the baths as they stood at entries that move nothing, too', () => {
+    const reading =
+      '  - {id: "r1", at: 2026-11-18T07:00:00-04:00, what: reading, bath: dirty, density_g_ml: 0.79, temp_c: 22}\n';
+    const { out, err } = on(ledger(HEAD + FILLED + reading), 'entries', '--states', '--json');
+    const { entries } = JSON.parse(out).data;
+    expect(entries[2].state.dirty.ipa_g).toBeLessThan(entries[1].state.dirty.ipa_g);
+    expect(err).toContain('does not change the estimate yet');
+  });
+
+  it('refuses a kind it does not know', () => {
+    const { err, code } = on(ledger(HEAD + FILLED), 'entries', '--what', 'washs');
+    expect(code).toBe(64);
+    expect(err).toContain('Did you mean "wash"?');
+  });
+});
+
+describe('the head over the catalogue', () => {
+  it('adds a key to a solvent or a part and leaves the rest', () => {
+    const own = `${HEAD}solvents: {ipa91: {price_per_l: 6.2}}\nparts: {model: {shape: solid}}\n`;
+    const path = ledger(own + FILLED.replaceAll('ipa99', 'ipa91'));
+    const baths = JSON.parse(on(path, 'baths', '--json').out).data.baths;
+    // 91 vol% is 12.6 wt% water: data/SOURCES.md, USP28; a day or so of air changes it little.
+    expect(baths[0].water_wt_pct.p50).toBeCloseTo(12.6, 0);
+    const strong = ledger(HEAD + FILLED);
+    const plain = JSON.parse(on(strong, 'wash', '6', 'model', '--json', '--dry-run').out).data;
+    const overridden = JSON.parse(
+      on(ledger(own + FILLED), 'wash', '6', 'model', '--json', '--dry-run').out,
+    ).data;
+    expect(overridden.area_cm2).toBe(plain.area_cm2);
+    expect(overridden.carry_g).toEqual(plain.carry_g);
+  });
+});
