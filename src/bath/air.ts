@@ -20,6 +20,10 @@ const LID_LEAK = 0.05;
 /** A step never takes more than this share of either solvent. */
 const LARGEST_FALL = 0.05;
 const LONGEST_STEP_H = 24;
+/** More than this is no thin layer. */
+const MOST_FILM_G = 1000;
+/** Falling by 5 % a step, 4 kg are a milligram after 300 of them. */
+const MOST_SHORT_STEPS = 400;
 /** Below this a bath has dried out, g. */
 const DRY_G = 1e-3;
 /** Less than this of either solvent, and falling, is gone: what is left would fall for ever by a share of itself, g. */
@@ -176,14 +180,41 @@ export function stand(bath: Bath, tub: Tub, resins: Resin[], hours: number, fact
     return { ipaG: 0, waterG: 0 };
   }
   const resting: Resting = { ml: resinVolume(bath, resins), mol: resinMass(bath) / MOLAR_MASS.resin };
-  const equalStep = hours / Math.ceil(hours / LONGEST_STEP_H);
+  const rates = (ipaG: number, waterG: number) => ratesOf(tub, factors, ipaG, waterG, resting);
+  const equalSteps = Math.ceil(hours / LONGEST_STEP_H);
   let left = hours;
+  let stepsLeft = equalSteps + MOST_SHORT_STEPS;
   while (left > 1e-9 * hours && !bath.dry) {
-    left -= oneStep(bath, Math.min(equalStep, left), (ipaG, waterG) =>
-      ratesOf(tub, factors, ipaG, waterG, resting),
-    );
+    if (stepsLeft <= 0) {
+      balanceWater(bath, rates);
+      if (bath.ipaG === 0) break;
+    }
+    left -= oneStep(bath, Math.min(hours / equalSteps, left), rates);
+    stepsLeft -= 1;
   }
   return { ipaG: before.ipaG - bath.ipaG, waterG: before.waterG - bath.waterG };
+}
+
+/**
+ * A layer so thin that its water follows the air within minutes would take more steps than anyone waits for. Its water is
+ * put where nothing passes to or from the air; with no IPA left either, nothing changes any more. A layer that takes up
+ * water without end is left to the steps, which a rise does not shorten.
+ */
+function balanceWater(bath: Bath, rates: (ipaG: number, waterG: number) => Rate): void {
+  let low = 0;
+  let high = bath.waterG + TRACE_G;
+  while (rates(bath.ipaG, high).water > 0) {
+    low = high;
+    high *= 2;
+    if (high > MOST_FILM_G) return;
+  }
+  for (let halving = 0; halving < 60; halving += 1) {
+    const middle = (low + high) / 2;
+    if (rates(bath.ipaG, middle).water > 0) low = middle;
+    else high = middle;
+  }
+  bath.waterG = high;
+  if (bath.ipaG < TRACE_G) bath.ipaG = 0;
 }
 
 /** One midpoint step of at most `hours`; returns the hours it covered. */

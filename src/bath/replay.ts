@@ -56,7 +56,7 @@ export function priorMedians(shop: Shop): AllFactors {
   };
 }
 
-export function isMoving(event: LedgerEvent): event is MovingEvent {
+function isMoving(event: LedgerEvent): event is MovingEvent {
   switch (event.what) {
     case 'fill':
     case 'wash':

@@ -32,7 +32,7 @@ export interface BathEstimate {
   markMl: number;
   verdict: Verdict;
   because: Because;
-  /** The solvent has evaporated and left the resin. */
+  /** The IPA has evaporated and left the resin. */
   dry: boolean;
   /** The solvent holds less IPA than the data reach; figures are not to be trusted. */
   beyondModel: boolean;
@@ -74,7 +74,8 @@ export function estimateBaths(shop: Shop, replayed: Replay, clockMs: number): Ba
       limits: tub.limits,
       markMl: tub.markMl,
       ...judged,
-      dry: bath.dry,
+      // What is left without IPA is resin, and the water that the room's air keeps in it.
+      dry: bath.dry || (bath.ipaG === 0 && bath.waterG > 0),
       beyondModel: isBeyondModel(bath),
     };
   });

@@ -68,6 +68,7 @@ function reason(advice: Advice, bath: BathEstimate): string {
     case 'resin':
       return `the ${bath.bath} bath is at ${percent(bath.resinWtPct!.p50)} wt% resin (${limitText(bath.limits.resin)})`;
     case 'water':
+      if (bath.dry) return `the solvent in the ${bath.bath} bath has evaporated and left the resin`;
       if (bath.beyondModel)
         return `the solvent in the ${bath.bath} bath is below 40 wt% IPA, where the density data end`;
       return `the solvent in the ${bath.bath} bath holds ${percent(bath.waterWtPct!.p50)} wt% water (${limitText(bath.limits.water)})`;
