@@ -30,6 +30,7 @@ const { metafile } = await build({
   loader: { '.csv': 'text', '.yaml': 'text' },
   define: { 'process.env.BATHBOOK_VERSION': JSON.stringify(version) },
   legalComments: 'none',
+  minifyWhitespace: true,
   metafile: true,
   logLevel: 'warning',
 });
@@ -40,6 +41,7 @@ for (const [path, { inputs, entryPoint }] of Object.entries(metafile.outputs)) {
     format: 'cjs',
     platform: 'node',
     target,
+    minifyWhitespace: true,
     supported: { 'dynamic-import': false },
   });
   const isCommon = entryPoint !== 'src/main.ts' && !Object.keys(inputs).some((input) => RARE.test(input));

@@ -12,6 +12,7 @@ import { catalogue } from '../substance/catalogue.ts';
 import { useZone } from './clock.ts';
 import type { Context } from './context.ts';
 import type { Options } from './definition.ts';
+import { suitEngine } from './engine.ts';
 import { EXIT, Fault } from './fault.ts';
 
 interface Checked {
@@ -26,6 +27,7 @@ interface Checked {
 /** `check`: silent and 0 when all is well; else every problem with its place. */
 export async function run(files: string[], options: Options, context: Context): Promise<number> {
   const paths = files.length > 0 ? files : [context.ledger().path];
+  suitEngine(paths);
   const checked: Checked[] = [];
   let clockMs = Date.now();
   for (const path of paths) {

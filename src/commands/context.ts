@@ -1,5 +1,4 @@
 /** What a command is given: the streams, the clock, the ledger. The only way commands reach the world. */
-import { statSync } from 'node:fs';
 import type { Shop } from '../bath/shop.ts';
 import type { Problem } from '../ledger/problem.ts';
 import type { LedgerFile } from '../ledger/read.ts';
@@ -79,7 +78,7 @@ export class Context {
       env: process.env,
       folder: process.cwd(),
     });
-    suitEngine(sizeOf(found.path));
+    suitEngine([found.path]);
     return found;
   }
 
@@ -159,15 +158,6 @@ async function inPlace({ text }: LedgerFile, problems: readonly Problem[]): Prom
   if (problems.length === 0) return [];
   const { withExcerpt } = await import('../ledger/excerpt.ts');
   return problems.map((one) => withExcerpt(text, one));
-}
-
-/** In bytes; 0 when there is no such file, which is for the reader to say. */
-function sizeOf(path: string): number {
-  try {
-    return statSync(path).size;
-  } catch {
-    return 0;
-  }
 }
 
 async function unreadable(problem: Problem): Promise<Fault> {
