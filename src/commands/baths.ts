@@ -16,18 +16,19 @@ export async function run(_args: string[], options: Options, context: Context): 
   const { shop, settled, clockMs } = opened;
   const status = statusOf(shop, settled.entries, clockMs);
   await tellRefused(context, opened, status.replayed.refused);
-  await show(context, status, opened, options.exitCode === true && context.quiet);
+  // The demo shows people a page, wherever its output goes.
+  const glance = context.onTerminal || options.glance === true;
+  if (!(options.exitCode === true && context.quiet)) await show(context, status, opened, glance);
   tellUncounted(context, settled);
   const refused = status.replayed.refused.length > 0;
   if (options.exitCode === true) return refused ? COULD_NOT_JUDGE : exitCode(status);
   return refused ? EXIT.data : EXIT.done;
 }
 
-async function show(context: Context, status: Status, { clockMs }: Opened, silent: boolean): Promise<void> {
-  if (silent) return;
+async function show(context: Context, status: Status, { clockMs }: Opened, glance: boolean): Promise<void> {
   if (context.json) {
     context.printJson('baths', clockMs, bathsDocument(status));
-  } else if (context.onTerminal) {
+  } else if (glance) {
     const view = { paint: context.paint, when: readableWithDay(clockMs), width: context.width };
     context.print(await bathsText(status, view));
   } else {

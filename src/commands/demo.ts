@@ -27,7 +27,7 @@ export async function run([folder]: string[], options: Options, context: Context
     context.printJson('demo', lastMs, { ledger: path, last_event: asOf });
     return 0;
   }
-  const exit = await showBaths([], {}, new Context({ ...options, ledger: path, asOf }));
+  const exit = await showBaths([], { glance: true }, new Context({ ...options, ledger: path, asOf }));
   for (const line of nextSteps(path)) context.note(line);
   return exit;
 }
