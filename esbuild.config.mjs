@@ -1,9 +1,9 @@
 // Bundles src/main.ts into dist/.
 //
 // Start-up is paid by the file: Node resolves, reads and wraps each one. So the program is split by esbuild, which only
-// splits ES modules; the chunks become CommonJS, which Node starts sooner; and those that nearly every command needs are
-// put into one file, each still run only when it is asked for. What is heavy and rare (YAML and date parsers, schemas,
-// tables) stays in files of its own. Figures: npm run bench.
+// splits ES modules; the chunks become CommonJS, which Node starts sooner; those that nearly every command needs are put
+// into one file and most others into a second, each still run only when it is asked for. What is heavy and rare (YAML and
+// date parsers, schemas, tables) stays in files of its own. Figures: npm run bench.
 import { readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { build, transform } from 'esbuild';
@@ -12,7 +12,9 @@ const { version } = JSON.parse(readFileSync(new URL('package.json', import.meta.
 // Tests bundle into folders of their own.
 const outdir = process.argv[2] ?? 'dist';
 const target = 'node20.19';
-const PACK = 'program.js';
+/** What `baths` and `wash` need, and what other commands need. */
+const PACKS = { everyday: 'program.js', other: 'more.js' };
+const EVERYDAY = /^src\/commands\/(program|help|wash|baths)\.ts$/;
 /** Inputs that keep a chunk out of the common file. */
 const RARE = /node_modules\/(?!commander\/|chalk\/)|^data\/.*\.(csv|yaml)$/;
 
@@ -35,7 +37,8 @@ const { metafile } = await build({
   logLevel: 'warning',
 });
 
-const common = [];
+const everyday = reached(Object.keys(metafile.outputs).filter((path) => EVERYDAY.test(entryOf(path))));
+const packs = { everyday: [], other: [] };
 for (const [path, { inputs, entryPoint }] of Object.entries(metafile.outputs)) {
   const { code } = await transform(readFileSync(path, 'utf8'), {
     format: 'cjs',
@@ -44,14 +47,37 @@ for (const [path, { inputs, entryPoint }] of Object.entries(metafile.outputs)) {
     minifyWhitespace: true,
     supported: { 'dynamic-import': false },
   });
-  const isCommon = entryPoint !== 'src/main.ts' && !Object.keys(inputs).some((input) => RARE.test(input));
-  if (isCommon) common.push({ name: `./${basename(path)}`, code });
-  writeFileSync(path, isCommon ? `module.exports = require('./${PACK}')('./${basename(path)}');\n` : code);
+  const name = `./${basename(path)}`;
+  const alone = entryPoint === 'src/main.ts' || Object.keys(inputs).some((input) => RARE.test(input));
+  const pack = everyday.has(path) ? 'everyday' : 'other';
+  if (!alone) packs[pack].push({ name, code });
+  writeFileSync(path, alone ? code : `module.exports = require('./${PACKS[pack]}')('${name}');\n`);
 }
-writeFileSync(`${outdir}/${PACK}`, packed(common));
+for (const [pack, file] of Object.entries(PACKS)) writeFileSync(`${outdir}/${file}`, packed(packs[pack]));
 writeFileSync(`${outdir}/package.json`, '{"type": "commonjs"}\n');
 // For the tests that watch what the common file holds.
-writeFileSync(`${outdir}/meta.json`, JSON.stringify({ ...metafile, common: common.map(({ name }) => name) }));
+writeFileSync(
+  `${outdir}/meta.json`,
+  JSON.stringify({ ...metafile, common: [...packs.everyday, ...packs.other].map(({ name }) => name) }),
+);
+
+function entryOf(path) {
+  return metafile.outputs[path].entryPoint ?? '';
+}
+
+/** The chunks that these load, at once or on demand, without going into other commands. */
+function reached(paths) {
+  const found = new Set();
+  const open = [...paths];
+  for (let path = open.pop(); path !== undefined; path = open.pop()) {
+    if (found.has(path) || !(path in metafile.outputs)) continue;
+    const entry = entryOf(path);
+    if (entry.startsWith('src/commands/') && !EVERYDAY.test(entry)) continue;
+    found.add(path);
+    open.push(...metafile.outputs[path].imports.map((one) => one.path));
+  }
+  return found;
+}
 
 /** One file of many modules: asked for a name, it gives that module's exports, run on first use. */
 function packed(modules) {

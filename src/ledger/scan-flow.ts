@@ -1,4 +1,4 @@
-import { isBreak, isDigit, isKeyPart, isLetter, isPlainSign, isPrintable, isWordPart } from './signs.ts';
+import { isBreak, isDigit, isPlainSign, isPrintable } from './signs.ts';
 import { parseTime } from './time.ts';
 
 /** Words that some YAML schema reads as something other than text, in small letters. */
@@ -13,6 +13,15 @@ const CLOSE_MAP = 125;
 const SPACE = 32;
 const QUOTE = 34;
 const HASH = 35;
+
+// Runs of characters are left to the engine of regular expressions, which needs no warming up: a ledger of a thousand events
+// is read before the loops that would do the same are compiled.
+const KEY = /[A-Za-z][A-Za-z0-9_-]*/y;
+const WORD = /[A-Za-z][A-Za-z0-9_./-]*/y;
+const TO_BREAK = /[^, \]}\n]*/y;
+const SHORT_WHOLE = /0|[1-9][0-9]{0,14}/y;
+/** Printable ASCII without a quote or a backslash inside. */
+const SIMPLE_QUOTED = /"[ !#-[\]-~]*"/y;
 
 /** YAML allows 1024 characters; longer keys are somebody else's business. */
 const LONGEST_KEY = 200;
@@ -151,19 +160,22 @@ export class FlowScanner {
 
   private plainKey(): string | undefined {
     const from = this.at;
-    if (!isLetter(this.code())) {
+    const to = this.run(KEY);
+    if (to === from) {
       return undefined;
     }
-    while (this.at < this.end && isKeyPart(this.text.charCodeAt(this.at))) {
-      this.at++;
-    }
-    const key = this.text.slice(from, this.at);
-    return familiar(key);
+    this.at = to;
+    return familiar(this.text.slice(from, to));
   }
 
   private quoted(): string | undefined {
     const from = this.at;
     const { text, end } = this;
+    const to = this.run(SIMPLE_QUOTED);
+    if (to > from) {
+      this.at = to;
+      return text.slice(from + 1, to - 1);
+    }
     let escaped = false;
     for (let at = from + 1; at < end; at++) {
       const code = text.charCodeAt(at);
@@ -185,6 +197,11 @@ export class FlowScanner {
   private numberOrTime(): number | string | undefined {
     const from = this.at;
     const { text } = this;
+    const whole = this.run(SHORT_WHOLE);
+    if (whole > from && (whole === this.end || isBreak(text.charCodeAt(whole)))) {
+      this.at = whole;
+      return Number(text.slice(from, whole));
+    }
     let dots = 0;
     let digits = 0;
     let at = text.charCodeAt(from) === 45 ? from + 1 : from;
@@ -216,10 +233,7 @@ export class FlowScanner {
 
   private time(): string | undefined {
     const from = this.at;
-    let at = from;
-    while (at < this.end && !isBreak(this.text.charCodeAt(at))) {
-      at++;
-    }
+    const at = this.run(TO_BREAK);
     const text = this.text.slice(from, at);
     if (Number.isNaN(parseTime(text))) {
       return undefined;
@@ -230,12 +244,9 @@ export class FlowScanner {
 
   private word(): string | boolean | undefined {
     const from = this.at;
-    if (!isLetter(this.code())) {
+    const at = this.run(WORD);
+    if (at === from) {
       return undefined;
-    }
-    let at = from;
-    while (at < this.end && isWordPart(this.text.charCodeAt(at))) {
-      at++;
     }
     if (at < this.end && !isBreak(this.text.charCodeAt(at))) {
       return undefined;
@@ -246,6 +257,12 @@ export class FlowScanner {
       return word === 'true';
     }
     return familiar(word);
+  }
+
+  /** Where a run of the pattern's characters from here ends, within the line; here itself when there is none. */
+  private run(pattern: RegExp): number {
+    pattern.lastIndex = this.at;
+    return pattern.test(this.text) && pattern.lastIndex <= this.end ? pattern.lastIndex : this.at;
   }
 
   private code(): number {

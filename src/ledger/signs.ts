@@ -24,15 +24,3 @@ export function isBreak(code: number): boolean {
 export function isDigit(code: number): boolean {
   return code >= 48 && code <= 57;
 }
-
-export function isLetter(code: number): boolean {
-  return (code >= 97 && code <= 122) || (code >= 65 && code <= 90);
-}
-
-export function isKeyPart(code: number): boolean {
-  return isLetter(code) || isDigit(code) || code === 45 || code === 95;
-}
-
-export function isWordPart(code: number): boolean {
-  return isKeyPart(code) || code === 46 || code === 47;
-}
