@@ -36,6 +36,7 @@ export interface Figures {
   indexRoom: number | null;
 }
 
+/** Works the figures out at a room temperature of 10–40 °C; never fails, since what the data do not reach is null. */
 export function figuresOf(bath: Bath, resins: Resin[], roomC: number): Figures {
   const resinG = resinMass(bath);
   const volumeMl = bathVolume(bath, resins);

@@ -151,7 +151,10 @@ export function soakMinutes(wash: WashEvent, shop: Shop): readonly number[] {
   if (wash.minutes) return wash.minutes;
   const { minutes } = shop.defaults;
   if (!wash.baths) return shop.usualRoute.map((_, step) => minutes[step] ?? minutes.at(-1)!);
-  return wash.baths.map((name) => (name === 'clean' ? minutes.at(-1)! : minutes[0]!));
+  return wash.baths.map((name) => {
+    const step = shop.usualRoute.indexOf(shop.tubPlace.get(name)!);
+    return minutes[name === 'clean' && minutes.length === 2 ? 1 : step] ?? minutes.at(-1)!;
+  });
 }
 
 interface Size {

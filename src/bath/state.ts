@@ -22,6 +22,7 @@ export interface Bath {
 /** The least IPA, as a mass fraction of the solvent, for which the density of the mixture is known. */
 const LEAST_IPA = 0.4;
 
+/** A bath that was never filled. */
 export function emptyBath(): Bath {
   return {
     resin: [],
@@ -34,6 +35,7 @@ export function emptyBath(): Bath {
   };
 }
 
+/** A bath of its own with the same contents. */
 export function copyBath(bath: Bath): Bath {
   return { ...bath, resin: bath.resin.slice() };
 }
@@ -177,6 +179,7 @@ export interface Film {
   waterG: number;
 }
 
+/** No liquid at all. */
 export function emptyFilm(): Film {
   return { resin: [], ipaG: 0, waterG: 0 };
 }

@@ -23,6 +23,7 @@ export interface Tally {
   air: Grams;
 }
 
+/** Nothing has moved yet. */
 export function emptyTally(): Tally {
   const none = (): Grams => ({ resin: 0, ipa: 0, water: 0 });
   return { in: none(), parts: none(), tray: none(), waste: none(), air: none() };

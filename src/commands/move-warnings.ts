@@ -7,6 +7,7 @@ import type { KeptStep, Logged } from './write.ts';
 /** Less than this share of the mark after pouring is most often a slip of the unit. */
 const FAR_BELOW_MARK = 0.25;
 
+/** Notes about levels, watery solvent and a rotation of unused liquid; none when all is as usual. */
 export function moveWarnings({ step, shop, event }: Logged): string[] {
   if (!step?.move) return [];
   return [...levels(step, shop), ...watery(step, shop), ...(event.what === 'rotate' ? unused(step) : [])];

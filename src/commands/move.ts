@@ -51,6 +51,7 @@ function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
+/** A bath of the ledger by its name. @throws Fault, usage, with the nearest names */
 export function bathOf(name: string, shop: Shop): string {
   return known(name, 'bath', shop.tubPlace);
 }

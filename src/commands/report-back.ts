@@ -22,6 +22,7 @@ export interface Told {
   data?: Record<string, unknown>;
 }
 
+/** Notes to stderr; then the echo, or with `--json` the document, to stdout. */
 export function reportBack(context: Context, logged: Logged, told: Told): void {
   const warnings = [...(told.warnings ?? []), ...backDatedNote(logged)];
   for (const warning of warnings) context.note(`Note: ${warning}`);

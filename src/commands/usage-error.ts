@@ -4,6 +4,7 @@ import { near } from '../ledger/near.ts';
 import type { Problem } from '../ledger/problem.ts';
 import { COMMANDS, type CommandDefinition } from './definition.ts';
 
+/** A usage error of the argument parser as a problem in our words, with the next thing to type. */
 export function usageProblem(error: CommanderError, command: CommandDefinition | undefined): Problem {
   const quoted = /'([^']*)'/.exec(error.message)?.[1] ?? '';
   const { message, help } = wording(error, quoted, command);

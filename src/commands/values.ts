@@ -59,6 +59,7 @@ export function known(name: string, what: Named, among: ReadonlyMap<string, unkn
   throw unknownName(name, what, among);
 }
 
+/** The fault of a name that the shop does not know: the nearest, else all there are and where to add one. */
 export function unknownName(
   name: string,
   what: Named,
@@ -75,6 +76,7 @@ export function unknownName(
   );
 }
 
+/** `--solvent`, when given. @throws Fault, usage, for one the shop does not know */
 export function solventOption(options: Options, shop: Shop): { solvent?: string } {
   return typeof options.solvent === 'string'
     ? { solvent: known(options.solvent, 'solvent', shop.solvents) }

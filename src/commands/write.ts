@@ -60,6 +60,13 @@ export interface Logged {
 /** A clock may run a little fast, but an event cannot be planned. */
 const CLOCK_LEEWAY_MS = 5 * 60_000;
 
+/**
+ * Builds an event and appends it; with `--dry-run` does all but the writing.
+ *
+ * @param build - the event without id, time, initials and note; called under the lock
+ * @param wants - `before`: the status without the event as well, at the same clock
+ * @throws Fault when what was typed cannot be used, the ledger cannot be written, or the event cannot have happened
+ */
 export async function writeEvent(
   context: Context,
   options: Options,
@@ -155,6 +162,7 @@ function statusBefore({ settled, shop, clockMs }: Bench): Status {
   return statusOf(shop, settled.entries, clockMs);
 }
 
+/** Events that cannot have happened now and could before. */
 export function newlyRefused(status: Status, before: Status): Status['replayed']['refused'] {
   const old = new Set(before.replayed.refused.map(({ entry }) => entry.event.id));
   return status.replayed.refused.filter(({ entry }) => !old.has(entry.event.id));

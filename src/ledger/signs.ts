@@ -21,6 +21,7 @@ export function isBreak(code: number): boolean {
   return code === 44 || code === 32 || code === 125 || code === 93;
 }
 
+/** 0 to 9. */
 export function isDigit(code: number): boolean {
   return code >= 48 && code <= 57;
 }

@@ -66,9 +66,7 @@ function longSoak({ event, line }: Entry, header: Header): Problem | null {
   if (event.what !== 'wash') {
     return null;
   }
-  const count = (event.baths ?? washBaths(header)).length;
-  const minutes =
-    event.minutes ?? header.shop.defaults?.minutes?.slice(0, count) ?? Array.from({ length: count }, () => 5);
+  const minutes = event.minutes ?? usualMinutes(event.baths, header);
   const total = minutes.reduce((sum, one) => sum + one, 0);
   if (total <= LONGEST_SOAK_MIN) {
     return null;
@@ -80,6 +78,16 @@ function longSoak({ event, line }: Entry, header: Header): Problem | null {
     message,
     'Check the minutes; if they are right, look at the parts for cracks and softness',
   );
+}
+
+/** What a wash that does not say soaks in each bath: the shop's usual minutes belong to the baths of the usual way. */
+function usualMinutes(baths: readonly string[] | undefined, header: Header): number[] {
+  const usual = washBaths(header);
+  const minutes = header.shop.defaults?.minutes ?? [5, 5];
+  return (baths ?? usual).map((name) => {
+    const step = name === 'clean' && minutes.length === 2 ? 1 : usual.indexOf(name);
+    return minutes[step] ?? minutes.at(-1)!;
+  });
 }
 
 function noLot({ event, line }: Entry): Problem | null {

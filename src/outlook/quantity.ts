@@ -5,6 +5,7 @@ export interface Quantity {
   p95?: number;
 }
 
+/** A quantity without a band. */
 export function best(value: number): Quantity {
   return { p50: value };
 }

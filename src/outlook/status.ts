@@ -19,6 +19,12 @@ export interface Status {
   advice: Advice;
 }
 
+/**
+ * Replays entries up to the clock and says what is in the baths, what to make of it, and what to do.
+ *
+ * @param entries - in order, corrections applied, none after the clock
+ * @param watch - called after each event that moved something
+ */
 export function statusOf(
   shop: Shop,
   entries: readonly Entry[],

@@ -46,10 +46,12 @@ export function judgeBath(
   return worst;
 }
 
+/** True when `one` is worse than `other`. */
 export function isWorse(one: Verdict, other: Verdict): boolean {
   return VERDICTS.indexOf(one) > VERDICTS.indexOf(other);
 }
 
+/** True when `one` is as bad as `other` or worse. */
 export function isAtLeast(one: Verdict, other: Verdict): boolean {
   return !isWorse(other, one);
 }

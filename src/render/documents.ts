@@ -10,6 +10,7 @@ import { best, type Quantity } from '../outlook/quantity.ts';
 import type { Status } from '../outlook/status.ts';
 import { adviceText } from './advice.ts';
 
+/** The data of `bathbook/baths/1`. */
 export function bathsDocument(status: Status): Record<string, unknown> {
   const { replayed, estimates, advice, factors, shop } = status;
   return {
@@ -36,6 +37,7 @@ function byBath(shop: Shop, of: (place: number) => Quantity): Record<string, Qua
   return Object.fromEntries(shop.tubs.map((tub, place) => [tub.name, of(place)]));
 }
 
+/** One bath of it. */
 export function bathDocument(bath: BathEstimate): Record<string, unknown> {
   return {
     bath: bath.bath,

@@ -13,6 +13,7 @@ interface View {
   when: (ms: number) => string;
 }
 
+/** One row an entry; with states, resin and volume of each bath right after it. */
 export function entriesTable(entries: readonly Entry[], view: View): Table {
   const names = view.states ? view.shop.tubs.map(({ name }) => name) : [];
   const stateHeads = names.flatMap((name) => [`${name} wt%`, `${name} L`]);

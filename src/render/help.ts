@@ -22,6 +22,7 @@ const STANDING: readonly OptionDefinition[] = [
   { flags: '--version', about: 'the version' },
 ];
 
+/** The help of the program: first steps, then the commands by group. */
 export function programHelp({ commands, groups, globalOptions }: Definitions, width: number): string {
   const sections = groups.flatMap((group) => {
     const rows = commands
@@ -41,6 +42,7 @@ export function programHelp({ commands, groups, globalOptions }: Definitions, wi
   ].join('\n\n');
 }
 
+/** The help of a command: examples first. */
 export function commandHelp(command: CommandDefinition, all: Definitions, width: number): string {
   const options = rowsOf(command.options);
   const everywhere = rowsOf([...all.globalOptions, ...STANDING]);

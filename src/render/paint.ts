@@ -25,6 +25,7 @@ export function wantsColour({ choice, env, stream }: PaintChoice): boolean {
   return stream.isTTY === true && env.TERM !== 'dumb';
 }
 
+/** Painters for one stream; without colour they give the text back. */
 export function painter(given: PaintChoice): Paint {
   const chalk: ChalkInstance = new Chalk({ level: wantsColour(given) ? 1 : 0 });
   return {

@@ -26,6 +26,7 @@ export function publishedRows(tempC: number): PublishedRow[] {
   });
 }
 
+/** Published densities side by side, a column a source. */
 export function publishedTable(rows: readonly PublishedRow[]): Table {
   const sources = Object.keys(rows[0]?.tables ?? {});
   const density = (value: number | null) => value?.toFixed(4) ?? '-';

@@ -22,14 +22,17 @@ export const EVENT: Schema = {
   additionalProperties: true,
 };
 
+/** That, or null. */
 export function orNull(schema: Schema): Schema {
   return { anyOf: [schema, { type: 'null' }] };
 }
 
+/** A list of those. */
 export function listOf(items: Schema): Schema {
   return { type: 'array', items };
 }
 
+/** One of a few words. */
 export function oneOf(...values: readonly string[]): Schema {
   return { enum: values };
 }

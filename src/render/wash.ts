@@ -47,6 +47,7 @@ export function carryLine(wash: WashEvent, carryG: number, status: Status): Line
   return ['resin in', `${mass(carryG)} (${basis})`];
 }
 
+/** Loads left, where they can be counted. */
 export function leftLine(status: Status): Line[] {
   return status.left ? [['loads left', loadsLeftText(status.left, status.estimates)]] : [];
 }
@@ -62,6 +63,7 @@ export function dryingLine(wash: WashEvent, shop: Shop): Line {
   ];
 }
 
+/** Cases and lot; empty when the wash names none. */
 export function casesWords(wash: WashEvent): string {
   const cases = wash.cases?.length
     ? [`${wash.cases.length === 1 ? 'case' : 'cases'} ${wash.cases.join(', ')}`]

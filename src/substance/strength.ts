@@ -80,6 +80,11 @@ const ROUNDING = 1e-9;
 
 const LOWEST_WT = MIXTURE_RANGE.lowestFraction * 100;
 
+/**
+ * The strength of fresh solvent from one reading, by the formula and by every published table that covers it.
+ *
+ * @returns the strength with its spread; or why the data cannot tell, with the range they hold for
+ */
 export function strengthOf(reading: Reading): Strength | Refusal {
   const { kind, tempC } = reading;
   const { lowestC, highestC } = MIXTURE_RANGE;
