@@ -40,9 +40,10 @@ async function show(context: Context, status: Status, { clockMs }: Opened, glanc
 
 const COULD_NOT_JUDGE = 3;
 
-/** 0 keep, 1 soon, 2 change or stop: the worst of the baths; 3 when one holds nothing, or what the data do not reach. */
+/** 0 keep, 1 soon, 2 change or stop: the worst of the baths; else 3 when one holds nothing, or what the data do not reach. */
 function exitCode({ estimates }: Status): number {
-  if (estimates.some((bath) => bath.resinWtPct === null || bath.beyondModel)) return COULD_NOT_JUDGE;
-  if (estimates.some(({ verdict }) => isAtLeast(verdict, 'change'))) return 2;
+  const unjudged = (bath: Status['estimates'][number]) => bath.resinWtPct === null || bath.beyondModel;
+  if (estimates.some((bath) => !unjudged(bath) && isAtLeast(bath.verdict, 'change'))) return 2;
+  if (estimates.some(unjudged)) return COULD_NOT_JUDGE;
   return estimates.some(({ verdict }) => verdict === 'soon') ? 1 : 0;
 }

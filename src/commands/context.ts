@@ -82,6 +82,13 @@ export class Context {
     return found;
   }
 
+  /** A command to type next, for the same ledger where one was named. */
+  hint(command: string): string {
+    const { ledger } = this.options;
+    if (typeof ledger !== 'string') return command;
+    return `${command} --ledger ${/^[\w./-]+$/.test(ledger) ? ledger : JSON.stringify(ledger)}`;
+  }
+
   /** Sets the zone of the shop; after it, local times are the shop's. */
   useShop(shop: Shop): void {
     if (!this.zoned) useZone(shop.zone);
@@ -118,6 +125,15 @@ export class Context {
       throw error;
     } finally {
       lines.close();
+    }
+  }
+
+  /** Yes or no, asked until it is one of them; a bare return is no. */
+  async confirm(question: string): Promise<boolean> {
+    for (;;) {
+      const answer = await this.ask(`${question} [y/N] `, 'n');
+      if (/^y(?:es)?$/i.test(answer)) return true;
+      if (/^no?$/i.test(answer)) return false;
     }
   }
 

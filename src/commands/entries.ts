@@ -59,9 +59,11 @@ function entryDocument(entry: Entry, states: States | undefined): Record<string,
 /** One test made of all the filters given. */
 async function filterOf(options: Options, { shop, clockMs }: Opened): Promise<(entry: Entry) => boolean> {
   const fromMs =
-    typeof options.from === 'string' ? await readWhen(options.from, clockMs) : Number.NEGATIVE_INFINITY;
+    typeof options.from === 'string'
+      ? await readWhen(options.from, clockMs, 'starts')
+      : Number.NEGATIVE_INFINITY;
   const toMs =
-    typeof options.to === 'string' ? await readWhen(options.to, clockMs) : Number.POSITIVE_INFINITY;
+    typeof options.to === 'string' ? await readWhen(options.to, clockMs, 'starts') : Number.POSITIVE_INFINITY;
   if (typeof options.bath === 'string' && !shop.tubPlace.has(options.bath)) {
     throw usage(
       `Cannot find a bath named "${options.bath}"`,

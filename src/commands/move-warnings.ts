@@ -20,7 +20,8 @@ function levels(step: KeptStep, shop: Logged['shop']): string[] {
     const changed = ml !== bathVolume(step.before[place]!, shop.resins);
     if (!changed) return [];
     const brimMl = brimOf(tub);
-    if (ml > brimMl) return [`${volume(ml)} in the ${tub.name} bath would overflow its ${volume(brimMl)}`];
+    if (poured && ml > brimMl)
+      return [`${volume(ml)} in the ${tub.name} bath would overflow its ${volume(brimMl)}`];
     const low = poured && !isEmpty(step.after[place]!) && ml < FAR_BELOW_MARK * tub.markMl;
     return low
       ? [

@@ -1,6 +1,7 @@
 /** What fill, top-up, drain, rotate and refill share: the bath's name, the echo, the question. */
 import type { Shop } from '../bath/shop.ts';
 import { changeLines, labelled, moveLines } from '../render/echo.ts';
+import { wrap } from '../render/wrap.ts';
 import type { Context } from './context.ts';
 import type { Options } from './definition.ts';
 import { moveWarnings } from './move-warnings.ts';
@@ -32,9 +33,9 @@ export async function askAndLogMove(
     const shown = labelled(previewLines(context, preview), context);
     if (context.json) context.note(shown);
     else context.print(shown);
-    for (const warning of moveWarnings(preview)) context.note(`Note: ${warning}`);
-    const answer = await context.ask(`${capital(understood(preview))}. Log it? [y/N] `);
-    if (!/^y(?:es)?$/i.test(answer)) {
+    for (const warning of moveWarnings(preview)) context.note(wrap(`Note: ${warning}`, context.width));
+    context.note(wrap(`${capital(understood(preview))}.`, context.width));
+    if (!(await context.confirm('Log it?'))) {
       context.note('Nothing was logged');
       return 0;
     }

@@ -6,6 +6,7 @@ import { bathDocument, statesDocument } from '../render/documents.ts';
 import type { Line } from '../render/echo.ts';
 import { changeLines, labelled, moveLines } from '../render/echo.ts';
 import { printable } from '../render/printable.ts';
+import { wrap } from '../render/wrap.ts';
 import { readable } from './clock.ts';
 import type { Context } from './context.ts';
 import type { Logged } from './write.ts';
@@ -25,7 +26,7 @@ export interface Told {
 /** Notes to stderr; then the echo, or with `--json` the document, to stdout. */
 export function reportBack(context: Context, logged: Logged, told: Told): void {
   const warnings = [...(told.warnings ?? []), ...backDatedNote(logged)];
-  for (const warning of warnings) context.note(`Note: ${warning}`);
+  for (const warning of warnings) context.note(wrap(`Note: ${warning}`, context.width));
   if (context.json) {
     context.printJson(told.command ?? logged.event.what, logged.status.clockMs, {
       ...documentOf(logged),
@@ -39,14 +40,17 @@ export function reportBack(context: Context, logged: Logged, told: Told): void {
 
 function backDatedNote({ backDated, event }: Logged): string[] {
   return backDated
-    ? [`${event.what} lies before others in the ledger; all that follows was worked out anew`]
+    ? [
+        `The ${event.what} lies before others in the ledger; the baths are shown as they are now, without and with it`,
+      ]
     : [];
 }
 
 function linesOf(context: Context, logged: Logged, told: Told): Line[] {
   const { event, status, shop, step, before } = logged;
-  const from = step && !logged.backDated ? step.before : before?.replayed.baths;
-  const to = step && !logged.backDated ? step.after : status.replayed.baths;
+  // What was logged for an earlier time is told by what it makes of the baths now, as the verdict is.
+  const from = before?.replayed.baths ?? step?.before;
+  const to = before ? status.replayed.baths : (step?.after ?? status.replayed.baths);
   const view = { shop, estimates: status.estimates, paint: context.paint };
   return [
     [
@@ -59,7 +63,9 @@ function linesOf(context: Context, logged: Logged, told: Told): Line[] {
     ...(from ? changeLines(from, to, view) : []),
     ...(told.below ?? []),
     ...adviceLine(logged, told),
-    logged.dryRun ? ['', 'dry run, nothing was written'] : ['to undo', `bathbook undo ${event.id}`],
+    logged.dryRun
+      ? ['', 'dry run, nothing was written']
+      : ['to undo', context.hint(`bathbook undo ${event.id}`)],
   ];
 }
 

@@ -19,7 +19,7 @@ export async function run(_args: string[], options: Options, context: Context): 
     ({ event, step }) => {
       const { into } = event as RotateEvent;
       const { pouredMl, makeUpMl = 0, solvent } = step!.move!;
-      const madeUp = makeUpMl > 0 ? ` (and ${volume(makeUpMl)} of ${solvent} up to its mark)` : '';
+      const madeUp = makeUpMl >= 0.5 ? ` (and ${volume(makeUpMl)} of ${solvent} up to its mark)` : '';
       const waste = `dirty bath to waste${into ? ` (${into})` : ''}`;
       return `${waste}, clean becomes dirty${madeUp}, clean filled with ${volume(pouredMl - makeUpMl)} of fresh ${solvent}`;
     },

@@ -110,11 +110,14 @@ function labelLines({ label: judged, found }: Judged, { paint }: Context): Line[
     unknown: `${label.words}: this reading cannot tell`,
   }[agreement];
   const warning = agreement === 'weaker' || agreement === 'stronger';
-  const hint = warning && label.bare && label.wtPct < 98 ? [['', BY_VOLUME] as const] : [];
+  const hint = warning && label.bare && label.wtPct < 98 ? [['', byVolume(label)] as const] : [];
   return [['label', warning ? paint.verdict('soon', words) : words], ...hint];
 }
 
-const BY_VOLUME = 'labels of 70 and 91 % mean vol%; then type --label "91 vol%"';
+/** Common practice, no source. */
+function byVolume({ wtPct }: Label): string {
+  return `labels of 70 and 91 % mean vol%; then type --label "${wtPct} vol%"`;
+}
 
 function documentOf({ reading, found, at, grade, label }: Judged): Record<string, unknown> {
   return {

@@ -69,7 +69,10 @@ function sizeOf(args: readonly string[], options: Options, shop: Shop): Record<s
     );
   }
   if (Object.keys(outright).length > 0) {
-    throw usage('Cannot take both named parts and --volume or --area', 'leave one of them out');
+    throw usage(
+      'Cannot take both named parts and --volume or --area',
+      'leave one of them out; an amount with its unit goes in quotes, like --volume "30 mL"',
+    );
   }
   const load = readLoad(args, shop.parts);
   if ('parts' in load) return load;
@@ -145,6 +148,7 @@ function warningsOf(wash: WashEvent, logged: Logged): string[] {
   return [
     ...sameAgain(logged),
     ...unusualRoute(wash, shop),
+    ...unwashed(wash, shop),
     ...overflowing(wash, step!.before, shop),
     ...(soak > LONG_SOAK_MIN
       ? [
@@ -174,6 +178,16 @@ function sameAgain({ event, status }: Logged): string[] {
   return twin
     ? [`The same load was logged as ${twin.entry.event.id} a moment ago; if it is one load: bathbook undo`]
     : [];
+}
+
+function unwashed(wash: WashEvent, shop: Shop): string[] {
+  const given = wash.carry_g ?? wash.carry_ml;
+  return [
+    ...(soakMinutes(wash, shop).includes(0) ? ['A soak of 0 min dissolves nothing'] : []),
+    ...(given !== undefined && wash.trapped_g !== undefined
+      ? ['A measured carry-over stands for all that came in; the trapped resin is not added to it']
+      : []),
+  ];
 }
 
 function unusualRoute({ baths }: WashEvent, shop: Shop): string[] {

@@ -12,15 +12,20 @@ const TIME = /^(\d{1,2}):(\d{2})$/;
  * Reads a time against a clock. A time of day alone is today's, unless that lies ahead: then it is refused by those
  * who want the past.
  *
+ * @param dayAlone - "yesterday" without a time of day: its first moment, or refused, since nobody means this minute
  * @throws Fault, usage, when any part of the text is not understood
  */
-export async function readWhen(text: string, nowMs: number): Promise<number> {
+export async function readWhen(
+  text: string,
+  nowMs: number,
+  dayAlone: 'starts' | 'refused' = 'refused',
+): Promise<number> {
   const typed = text.trim();
   const exact = parseTime(typed);
   if (!Number.isNaN(exact)) return exact;
   const local = localTime(typed, nowMs);
   if (local !== undefined) return local;
-  const words = isWords(typed) ? await inWords(typed, nowMs) : undefined;
+  const words = isWords(typed) ? await inWords(typed, nowMs, dayAlone) : undefined;
   if (words !== undefined) return words;
   throw usage(
     `Cannot read "${text}" as a time`,
@@ -60,11 +65,21 @@ function isWords(text: string): boolean {
 }
 
 /** Words through chrono; nothing may be left over, so that half a sentence is never taken for a time. */
-async function inWords(text: string, nowMs: number): Promise<number | undefined> {
+async function inWords(
+  text: string,
+  nowMs: number,
+  dayAlone: 'starts' | 'refused',
+): Promise<number | undefined> {
   const { parse } = await import('chrono-node/en');
   const [found, ...more] = parse(text, new Date(nowMs));
   if (!found || more.length > 0 || found.text.trim().length < text.length) return undefined;
-  const ms = found.start.date().getTime();
+  const day = found.start.date();
+  if (!found.start.isCertain('hour') && !/^now$|\bago$/i.test(text)) {
+    if (dayAlone === 'refused')
+      throw usage(`Cannot tell the time of day in "${text}"`, `Add it: "${text} 17:30"`);
+    day.setHours(0, 0, 0, 0);
+  }
+  const ms = day.getTime();
   const weekdayAhead = ms > nowMs && found.start.isCertain('weekday') && !found.start.isCertain('day');
   return weekdayAhead ? ms - WEEK_MS : ms;
 }

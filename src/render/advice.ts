@@ -14,21 +14,21 @@ export function adviceText(advice: Advice, estimates: readonly BathEstimate[]): 
     case 'nothing':
       return carryOn(advice.loadsLeft, estimates);
     case 'top-up':
-      return advice.because === 'empty' ? fillFirst(bath!.bath) : topUp(bath!);
+      return advice.because === 'empty' ? fillFirst(bath!.bath, estimates) : topUp(bath!);
     case 'take-reading':
       return 'Take a reading before deciding';
     case 'rotate':
       return `${urgency('Rotate', advice, bath!)}: ${reason(advice, bath!)}${outlookIfSoon(advice, estimates)}`;
     case 'refill-clean':
       return advice.because === 'empty'
-        ? fillFirst('clean')
+        ? fillFirst('clean', estimates)
         : `${urgency('Refill the clean bath', advice, bath!)}: ${reason(advice, bath!)}${notByRotation(advice, estimates)}`;
     case 'refill':
       return `${urgency(`Refill the ${bath!.bath} bath`, advice, bath!)}: ${reason(advice, bath!)}`;
     case 'refill-both':
       return advice.because === 'empty'
         ? advice.bath
-          ? fillFirst(advice.bath)
+          ? fillFirst(advice.bath, estimates)
           : 'Fill the baths before washing: there is no solvent in them'
         : `${urgency('Refill both baths', advice, bath!)}: ${reason(advice, bath!)}${notByRotation(advice, estimates)}`;
     default:
@@ -36,8 +36,12 @@ export function adviceText(advice: Advice, estimates: readonly BathEstimate[]): 
   }
 }
 
-function fillFirst(bath: string): string {
-  return `Fill the ${bath} bath before washing: it is empty`;
+function fillFirst(bath: string, estimates: readonly BathEstimate[]): string {
+  const past = estimates.filter((one) => one.resinWtPct !== null && isAtLeast(one.verdict, 'change'));
+  const others = past.map(
+    (one) => `; the ${one.bath} bath is past its change limit (${one.because}): refill it as well`,
+  );
+  return `Fill the ${bath} bath before washing: it is empty${others.join('')}`;
 }
 
 /** Below half of what it should hold, topping up cannot wait. */
@@ -68,7 +72,7 @@ function reason(advice: Advice, bath: BathEstimate): string {
     case 'resin':
       return `the ${bath.bath} bath is at ${percent(bath.resinWtPct!.p50)} wt% resin (${limitText(bath.limits.resin)})`;
     case 'water':
-      if (bath.dry) return `the solvent in the ${bath.bath} bath has evaporated and left the resin`;
+      if (bath.dry) return `the solvent in the ${bath.bath} bath has evaporated`;
       if (bath.beyondModel)
         return `the solvent in the ${bath.bath} bath is below 40 wt% IPA, where the density data end`;
       return `the solvent in the ${bath.bath} bath holds ${percent(bath.waterWtPct!.p50)} wt% water (${limitText(bath.limits.water)})`;
@@ -88,7 +92,8 @@ function limitText([soon, change, never]: BathEstimate['limits']['resin']): stri
 }
 
 function notByRotation(advice: Advice, estimates: readonly BathEstimate[]): string {
-  if (!advice.rotationWouldCarryWater) return '';
+  const bath = estimates.find((one) => one.bath === advice.bath);
+  if (!advice.rotationWouldCarryWater || bath?.dry) return '';
   if (advice.because === 'water' && advice.bath === 'clean') {
     return '; rotating would only carry that water into the dirty bath';
   }

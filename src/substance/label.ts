@@ -9,10 +9,15 @@ export interface Label {
   bare: boolean;
 }
 
-/** Reads `99`, `99 wt%`, `91 vol%`, `91 % v/v`; a bare number is wt%. */
+/**
+ * Reads `99`, `99 wt%`, `91 vol%`, `91 % v/v`; a bare number is wt%. A mere `%` below 98.5 is vol%, as bottles of 70 and 91 %
+ * mean it (common practice, no source).
+ */
 export function readLabel(text: string): Label | { message: string; help: string } {
   const found = /^(\d+(?:[.,]\d+)?)\s*(.*)$/.exec(text.trim());
-  const unit = unitOf(found?.[2] ?? '?');
+  const given = found?.[2] ?? '?';
+  const isMereShare = given.trim() === '%' && Number(found![1]!.replace(',', '.')) < 98.5;
+  const unit = isMereShare ? 'vol' : unitOf(given);
   if (!found || unit === null) {
     return {
       message: `Cannot read "${text}" as a strength`,
@@ -28,7 +33,7 @@ export function readLabel(text: string): Label | { message: string; help: string
     };
   }
   const wtPct = unit === 'vol' ? fractionFromVolume(value / 100, 20) * 100 : value;
-  return { wtPct, words: `${value} ${unit}%`, bare: found[2] === '' || found[2] === '%' };
+  return { wtPct, words: `${value} ${unit}%`, bare: unit === 'wt' && /^%?$/.test(given) };
 }
 
 function unitOf(text: string): 'wt' | 'vol' | null {

@@ -212,6 +212,31 @@ describe('baths', () => {
   });
 });
 
+describe('what was logged for an earlier time', () => {
+  it('is shown by what it makes of the baths now', () => {
+    const { out } = on(
+      ledger(`${HEAD}events:\n`),
+      'fill',
+      'clean',
+      '2',
+      'L',
+      'ipa99',
+      '--at',
+      '2026-10-01 08:00',
+    );
+    const [, now] = /^clean +empty → \S+ wt%.*0\.00 → (\S+) L/m.exec(out)!;
+    // Seven weeks take more than a tenth of two litres: about 12 mL a day for half the surface (DEFAULTEVAP in data/SOURCES.md).
+    expect(Number(now)).toBeLessThan(1.8);
+  });
+});
+
+describe('hints', () => {
+  it('name the ledger that was named', () => {
+    const path = ledger(HEAD + FILLED);
+    expect(on(path, 'wash', '1', 'die').out).toMatch(/to undo +bathbook undo \S+ --ledger \S+\.yaml/);
+  });
+});
+
 describe('entries', () => {
   it('has the baths as they stood at entries that move nothing, too', () => {
     const reading =

@@ -30,6 +30,7 @@ describe('times as people type them', () => {
     ['saturday 10:00', '2026-11-14T10:00:00-04:00'],
     ['friday 9:00', '2026-11-20T09:00:00-04:00'],
     ['friday 18:00', '2026-11-13T18:00:00-04:00'],
+    ['2 days ago', '2026-11-18T17:00:00-04:00'],
   ])('%s', async (text, expected) => {
     expect(await read(text)).toBe(expected);
   });
@@ -48,8 +49,20 @@ describe('times as people type them', () => {
     '2026-03-08 02:30',
     'yesterday 99:99',
     'model',
+    'yesterday',
+    'friday',
   ])('refuses "%s" rather than take a part of it', async (text) => {
     await expect(readWhen(text, NOW)).rejects.toBeInstanceOf(Fault);
+  });
+});
+
+describe('a day without a time of day', () => {
+  it.each([
+    ['today', '2026-11-20T00:00:00-04:00'],
+    ['yesterday', '2026-11-19T00:00:00-04:00'],
+    ['2026-11-19', '2026-11-19T00:00:00-04:00'],
+  ])('%s begins at midnight where days are meant', async (text, expected) => {
+    expect(rfc3339(await readWhen(text, NOW, 'starts'))).toBe(expected);
   });
 });
 

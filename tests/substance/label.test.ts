@@ -10,6 +10,7 @@ describe('readLabel', () => {
     ['99,5', 99.5, true],
     ['91 vol%', 87.4, false], // USP28
     ['91% v/v', 87.4, false],
+    ['91%', 87.4, false], // as bottles mean it: common practice, no source
     ['70 vol%', 62.75, false], // half-way between the limits of USP32, 60.6 and 64.9
   ])('of "%s" is %f wt%%', (text, wtPct, bare) => {
     const label = readLabel(text) as Label;
