@@ -186,5 +186,5 @@ export const EVENT_SCHEMAS = {
   amend,
 } as const satisfies Record<E.EventKind, z.ZodMiniObject>;
 
-/** The kinds of event, in the order of the table in LEDGER.md. */
+/** The kinds of event, in the order of the table in FORMAT.md. */
 export const EVENT_KINDS = Object.keys(EVENT_SCHEMAS) as E.EventKind[];

@@ -76,7 +76,7 @@ let seed = Number(process.env.TRANSCRIPT_STEP) * 7919 + 1;
 Math.random = () => (seed = (seed * 48271) % 2147483647) / 2147483647;
 `;
 
-export class Session {
+export class Shell {
   private folder: string;
   private readonly home: string;
   private readonly env: Record<string, string> = {};

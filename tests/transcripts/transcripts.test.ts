@@ -1,7 +1,7 @@
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { bundled, tempFolder } from '../commands/bundle.ts';
-import { rewritten, Session, stepsOf } from './transcript.ts';
+import { rewritten, Shell, stepsOf } from './transcript.ts';
 
 const main = bundled();
 const PAGES = ['tests/transcripts/first-day.md', 'README.md'].filter((page) => existsSync(page));
@@ -9,11 +9,11 @@ const PAGES = ['tests/transcripts/first-day.md', 'README.md'].filter((page) => e
 describe.each(PAGES)('the console of %s', (path) => {
   const page = readFileSync(path, 'utf8');
   const steps = stepsOf(page);
-  const session = new Session(main, tempFolder());
+  const shell = new Shell(main, tempFolder());
   const printed: string[] = [];
 
   it.each(steps.map((step) => [step.command, step] as const))('$ %s', (_, step) => {
-    const text = session.run(step);
+    const text = shell.run(step);
     printed.push(text);
     expect(text).not.toMatch(/fault of its own/);
     if (!process.env.UPDATE) expect(text).toBe(step.expected);
