@@ -5,6 +5,7 @@ import type { LedgerFile } from '../ledger/read.ts';
 import type { Settled } from '../ledger/settle.ts';
 import { document } from '../render/json.ts';
 import { type Paint, painter } from '../render/paint.ts';
+import { wrap } from '../render/wrap.ts';
 import { rfc3339, useZone } from './clock.ts';
 import type { Options } from './definition.ts';
 import { suitEngine } from './engine.ts';
@@ -57,7 +58,9 @@ export class Context {
 
   /** Everything that is not the answer, to stderr; `--quiet` keeps notes to itself, never problems. */
   note(text: string): void {
-    if (!this.quiet) process.stderr.write(`${text}\n`);
+    if (this.quiet) return;
+    const lines = text.split('\n').map((line) => (process.stderr.isTTY ? wrap(line, this.width) : line));
+    process.stderr.write(`${lines.join('\n')}\n`);
   }
 
   /** Problems, to stderr. */

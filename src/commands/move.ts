@@ -1,7 +1,6 @@
 /** What fill, top-up, drain, rotate and refill share: the bath's name, the echo, the question. */
 import type { Shop } from '../bath/shop.ts';
 import { changeLines, labelled, moveLines } from '../render/echo.ts';
-import { wrap } from '../render/wrap.ts';
 import type { Context } from './context.ts';
 import type { Options } from './definition.ts';
 import { moveWarnings } from './move-warnings.ts';
@@ -33,8 +32,8 @@ export async function askAndLogMove(
     const shown = labelled(previewLines(context, preview), context);
     if (context.json) context.note(shown);
     else context.print(shown);
-    for (const warning of moveWarnings(preview)) context.note(wrap(`Note: ${warning}`, context.width));
-    context.note(wrap(`${capital(understood(preview))}.`, context.width));
+    for (const warning of moveWarnings(preview)) context.note(`Note: ${warning}`);
+    context.note(`${capital(understood(preview))}.`);
     if (!(await context.confirm('Log it?'))) {
       context.note('Nothing was logged');
       return 0;

@@ -6,7 +6,6 @@ import { bathDocument, statesDocument } from '../render/documents.ts';
 import type { Line } from '../render/echo.ts';
 import { changeLines, labelled, moveLines } from '../render/echo.ts';
 import { printable } from '../render/printable.ts';
-import { wrap } from '../render/wrap.ts';
 import { readable } from './clock.ts';
 import type { Context } from './context.ts';
 import type { Logged } from './write.ts';
@@ -26,7 +25,7 @@ export interface Told {
 /** Notes to stderr; then the echo, or with `--json` the document, to stdout. */
 export function reportBack(context: Context, logged: Logged, told: Told): void {
   const warnings = [...(told.warnings ?? []), ...backDatedNote(logged)];
-  for (const warning of warnings) context.note(wrap(`Note: ${warning}`, context.width));
+  for (const warning of warnings) context.note(`Note: ${warning}`);
   if (context.json) {
     context.printJson(told.command ?? logged.event.what, logged.status.clockMs, {
       ...documentOf(logged),

@@ -2,11 +2,12 @@
 export function wrap(text: string, width: number, indent = ''): string {
   const lines: string[] = [];
   let line = '';
-  for (const word of text.split(' ')) {
+  const [, lead = ''] = /^( *)/.exec(text)!;
+  for (const word of text.slice(lead.length).split(' ')) {
     if (line && line.length + 1 + word.length > width) {
       lines.push(line);
       line = word;
     } else line = line ? `${line} ${word}` : word;
   }
-  return [...lines, line].join(`\n${indent}`);
+  return lead + [...lines, line].join(`\n${lead}${indent}`);
 }
