@@ -43,8 +43,12 @@ export function carryLine(wash: WashEvent, carryG: number, status: Status): Line
   const measured = wash.carry_g !== undefined || wash.carry_ml !== undefined;
   const basis = measured
     ? 'as measured'
-    : `default factor ${trim(status.factors.carry, 2)}, not calibrated: half to twice this is possible`;
+    : `${factorWords(status.factors.carry)}, not calibrated: half to twice this is possible`;
   return ['resin in', `${mass(carryG)} (${basis})`];
+}
+
+function factorWords(factor: number): string {
+  return factor === 1 ? 'default factor 1' : `factor ${trim(factor, 2)} of the ledger`;
 }
 
 /** Loads left, where they can be counted. */
