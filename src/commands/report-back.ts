@@ -37,7 +37,12 @@ export function reportBack(context: Context, logged: Logged, told: Told): void {
   }
 }
 
-function backDatedNote({ backDated, event }: Logged): string[] {
+function backDatedNote({ backDated, event, aheadMs, status }: Logged): string[] {
+  if (aheadMs !== undefined) {
+    return [
+      `The ledger has events up to ${readable(aheadMs)}, after the clock of this command (${readable(status.clockMs)}), and they do not count yet; look at the clock of the computer`,
+    ];
+  }
   return backDated
     ? [
         `The ${event.what} lies before others in the ledger; the baths are shown as they are now, without and with it`,

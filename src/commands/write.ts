@@ -55,6 +55,8 @@ export interface Logged {
   dryRun: boolean;
   /** The event lies before others that are in the ledger already. */
   backDated: boolean;
+  /** The time of the latest event, when the clock has not come to it yet. */
+  aheadMs?: number;
 }
 
 /** A clock may run a little fast, but an event cannot be planned. */
@@ -125,7 +127,7 @@ function eventOf(body: Body, bench: Bench, options: Options): LedgerEvent {
   } as LedgerEvent;
 }
 
-type Tried = Pick<Logged, 'status' | 'before' | 'step' | 'backDated'>;
+type Tried = Pick<Logged, 'status' | 'before' | 'step' | 'backDated' | 'aheadMs'>;
 
 /** Replays with the event; refused when it cannot be, or when it makes another impossible. */
 async function tryOut(
@@ -144,6 +146,7 @@ async function tryOut(
     if (made.entry.event.id === event.id)
       step = { ...made, before: made.before.map(copyBath), after: made.baths.map(copyBath) };
   });
+  const latestMs = file.events.reduce((latest, { atMs }) => Math.max(latest, atMs), 0);
   const refused = status.replayed.refused;
   const mine = refused.filter(({ entry }) => entry.event.id === event.id);
   if (mine.length > 0) return { refused: mine.map((one) => withoutPlace(refusalProblem(one, shop))) };
@@ -154,6 +157,7 @@ async function tryOut(
     status,
     ...(before && wantsBefore ? { before } : {}),
     ...(step ? { step } : {}),
+    ...(latestMs > clockMs + CLOCK_LEEWAY_MS ? { aheadMs: latestMs } : {}),
     backDated: settled.entries.some((entry) => entry.atMs > bench.atMs),
   };
 }

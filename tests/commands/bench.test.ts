@@ -230,6 +230,19 @@ describe('what was logged for an earlier time', () => {
   });
 });
 
+describe('a clock behind the last event', () => {
+  it('is told, and the entry is kept', () => {
+    const path = ledger(HEAD + FILLED);
+    on(path, 'wash', '2', 'model');
+    const late = run(['wash', '1', 'die', '--ledger', path, '--as-of', '2026-11-18T09:00:00-04:00']);
+    expect(late.code).toBe(0);
+    expect(late.err).toContain(
+      'events up to 2026-11-20 17:00, after the clock of this command (2026-11-18 09:00)',
+    );
+    expect(readFileSync(path, 'utf8')).toContain('parts: {die: 1}');
+  });
+});
+
 describe('hints', () => {
   it('name the ledger that was named', () => {
     const path = ledger(HEAD + FILLED);
