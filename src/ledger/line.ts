@@ -1,6 +1,6 @@
 import type { EventKind, LedgerEvent } from './event.ts';
 import { plainDecimal } from './plain-decimal.ts';
-import { isPlainKey, isPlainWord } from './scan-flow.ts';
+import { isPlainKey, isPlainWord } from './plain-word.ts';
 import { parseTime } from './time.ts';
 
 /** Values under these keys are always quoted, so that no lot or case number is ever read as a number. */

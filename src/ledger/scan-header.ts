@@ -1,4 +1,5 @@
-import { FlowScanner, isPlainWord } from './scan-flow.ts';
+import { isPlainWord } from './plain-word.ts';
+import { FlowScanner } from './scan-flow.ts';
 
 interface Level {
   indent: number;
