@@ -4,6 +4,7 @@
 
 import { mixtureDensity } from '../substance/mixture.ts';
 import { mixedIndex, resinIndex, solventIndex } from '../substance/refraction.ts';
+import { resinDensity } from '../substance/resin.ts';
 import type { Resin } from './shop.ts';
 import {
   type Bath,
@@ -74,8 +75,8 @@ export function figuresOf(bath: Bath, resins: Resin[], roomC: number): Figures {
  */
 function bathIndex(bath: Bath, resins: Resin[], tempC: number): number {
   const weak = ipaFraction(bath);
-  const resinDensity = resinMean(bath, resins, 'density') * (1 - 7e-4 * (tempC - 20));
-  const resinMl = resinMass(bath) / resinDensity;
+  const resinGPerMl = resinDensity(resinMean(bath, resins, 'density'), tempC);
+  const resinMl = resinMass(bath) / resinGPerMl;
   const solventMl = solventMass(bath) / mixtureDensity(weak, tempC);
   const all = resinMl + solventMl;
   return mixedIndex([

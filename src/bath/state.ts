@@ -2,6 +2,7 @@
  * The state of a bath, README.md 1. Three masses, the resin kept apart by kind; everything else is derived.
  */
 import { mixtureDensity, mixtureDensityUnchecked } from '../substance/mixture.ts';
+import { resinDensity } from '../substance/resin.ts';
 import type { Resin } from './shop.ts';
 
 export interface Bath {
@@ -141,7 +142,7 @@ export function bathVolume(bath: Bath, resins: Resin[]): number {
  */
 export function bathDensity(bath: Bath, resins: Resin[], tempC: number): number {
   const fraction = resinFraction(bath);
-  const resin = resinMean(bath, resins, 'density') * (1 - 7e-4 * (tempC - 20));
+  const resin = resinDensity(resinMean(bath, resins, 'density'), tempC);
   return 1 / (fraction / resin + (1 - fraction) / mixtureDensity(ipaFraction(bath), tempC));
 }
 

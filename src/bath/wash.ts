@@ -2,7 +2,7 @@
  * One wash through one or more baths, README.md 3.
  */
 import { mixtureDensity } from '../substance/mixture.ts';
-import { solventViscosity } from '../substance/viscosity.ts';
+import { bathViscosity, resinViscosity, solventViscosity } from '../substance/viscosity.ts';
 import type { Load } from './load.ts';
 import type { Factors, Resin, Shop } from './shop.ts';
 import {
@@ -67,8 +67,9 @@ export function clingMultiplier(bath: Bath, resins: Resin[], roomC: number): num
   if (fraction === 0) return 1;
   const weak = ipaFraction(bath);
   const solvent = solventViscosity(weak, roomC);
-  const resin = resinMean(bath, resins, 'viscosity25') * Math.exp(-0.08 * (roomC - 25));
-  const thicker = (resin / solvent) ** fraction;
+  const resin = resinViscosity(resinMean(bath, resins, 'viscosity25'), roomC);
+  const thicker =
+    bathViscosity({ resinFraction: fraction, resinViscosity: resin, solventViscosity: solvent }) / solvent;
   const lighter = mixtureDensity(weak, roomC) / bathDensity(bath, resins, roomC);
   return Math.min(3, Math.max(1, Math.sqrt(thicker * lighter)));
 }

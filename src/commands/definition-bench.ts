@@ -1,4 +1,24 @@
-import type { CommandDefinition } from './definition.ts';
+import type { CommandDefinition, OptionDefinition } from './definition.ts';
+
+/** What an instrument says of a liquid, for tables and strength alike. */
+const INSTRUMENTS: readonly OptionDefinition[] = [
+  { flags: '--density VALUE', about: 'g/mL at the temperature' },
+  { flags: '--sg VALUE', about: 'specific gravity on the scale of --ref' },
+  {
+    flags: '--ref SCALE',
+    about: 'reference of the SG scale (default: 20/20)',
+    choices: ['20/20', '25/25', '60/60F'],
+  },
+  { flags: '--index VALUE', about: 'refractive index n_D' },
+];
+
+const CONDITIONS: readonly OptionDefinition[] = [
+  { flags: '--temp TEMPERATURE', about: '10 to 40 °C: 22, "72 F" (default: 20; with --sg, the scale’s)' },
+  {
+    flags: '--glass TEMPERATURE',
+    about: 'a glass hydrometer made for this temperature: correct for the glass',
+  },
+];
 
 /** Tables, strengths, and what sets a shop up. */
 export const BENCH_COMMANDS: readonly CommandDefinition[] = [
@@ -13,21 +33,10 @@ export const BENCH_COMMANDS: readonly CommandDefinition[] = [
       ['bathbook tables --density 0.811 --temp 22', 'the strength of a density at 22 °C'],
     ],
     options: [
-      { flags: '--density VALUE', about: 'g/mL at the temperature' },
-      { flags: '--sg VALUE', about: 'specific gravity on the scale of --ref' },
-      {
-        flags: '--ref SCALE',
-        about: 'reference of the SG scale (default: 20/20)',
-        choices: ['20/20', '25/25', '60/60F'],
-      },
-      { flags: '--index VALUE', about: 'refractive index n_D' },
+      ...INSTRUMENTS,
       { flags: '--wt VALUE', about: 'strength in wt% IPA' },
       { flags: '--vol VALUE', about: 'strength in vol% IPA at 20 °C' },
-      { flags: '--temp TEMPERATURE', about: '10 to 40 °C: 22, "72 F" (default: 20; with --sg, the scale’s)' },
-      {
-        flags: '--glass TEMPERATURE',
-        about: 'a glass hydrometer made for this temperature: correct for the glass',
-      },
+      ...CONDITIONS,
     ],
     load: () => import('./tables.ts'),
   },
@@ -42,19 +51,8 @@ export const BENCH_COMMANDS: readonly CommandDefinition[] = [
       ['bathbook strength --density 0.813 --temp "77 F" --label "91 vol%"', 'a 91 % bottle on a warm day'],
     ],
     options: [
-      { flags: '--density VALUE', about: 'g/mL at the temperature' },
-      { flags: '--sg VALUE', about: 'specific gravity on the scale of --ref' },
-      {
-        flags: '--ref SCALE',
-        about: 'reference of the SG scale (default: 20/20)',
-        choices: ['20/20', '25/25', '60/60F'],
-      },
-      { flags: '--index VALUE', about: 'refractive index n_D' },
-      { flags: '--temp TEMPERATURE', about: '10 to 40 °C: 22, "72 F" (default: 20; with --sg, the scale’s)' },
-      {
-        flags: '--glass TEMPERATURE',
-        about: 'a glass hydrometer made for this temperature: correct for the glass',
-      },
+      ...INSTRUMENTS,
+      ...CONDITIONS,
       { flags: '--label STRENGTH', about: 'what the label says: 99, "91 vol%" (wt%)' },
     ],
     notes: 'For fresh solvent only: resin in the liquid reads like water.',

@@ -1,26 +1,10 @@
 import * as z from 'zod/mini';
 import type { EventKind } from './event.ts';
+import { EXACTLY_ONE } from './rules.ts';
 import { EVENT_KINDS, EVENT_SCHEMAS } from './schema.ts';
 import { HEADER_SCHEMA } from './schema-header.ts';
 
 type JsonSchema = Record<string, unknown>;
-
-/** Keys of an event of which exactly one must be there. */
-const EXACTLY_ONE: Partial<Record<EventKind, string[]>> = {
-  'top-up': ['ml', 'to'],
-  drain: ['ml', 'to', 'all'],
-  reading: [
-    'density_g_ml',
-    'sg',
-    'brix',
-    'refractive_index',
-    'residue',
-    'resin_wt_pct',
-    'level_ml',
-    'weight_g',
-  ],
-  stock: ['received_ml', 'counted_ml'],
-};
 
 /**
  * The ledger as a JSON Schema (2020-12), made from the schemas that the program itself checks with.
@@ -77,7 +61,7 @@ function together(kind: EventKind): JsonSchema {
       },
     };
   }
-  const keys = EXACTLY_ONE[kind];
+  const keys = (EXACTLY_ONE as Partial<Record<EventKind, readonly string[]>>)[kind];
   const oneOf = keys === undefined ? {} : { oneOf: keys.map((key) => ({ required: [key] })) };
   const needs = kind === 'top-up' ? { anyOf: [{ required: ['solvent'] }, fromClean()] } : {};
   const pair = kind === 'reading' ? { dependentRequired: { sg: ['sg_ref'], sg_ref: ['sg'] } } : {};

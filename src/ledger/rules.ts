@@ -1,4 +1,12 @@
-import type { AmendEvent, DrainEvent, LedgerEvent, ReadingEvent, TopUpEvent, WashEvent } from './event.ts';
+import type {
+  AmendEvent,
+  DrainEvent,
+  LedgerEvent,
+  ReadingEvent,
+  StockEvent,
+  TopUpEvent,
+  WashEvent,
+} from './event.ts';
 import { explainTime } from './explain-time.ts';
 import type { Finding } from './finding.ts';
 import type { Known } from './names.ts';
@@ -23,11 +31,11 @@ function checkKind(event: LedgerEvent, known: Known | null): readonly Finding[] 
     case 'top-up':
       return checkTopUp(event);
     case 'drain':
-      return exactlyOne(event, DRAIN_AMOUNTS, 'ml: 500, to: mark or all: true');
+      return exactlyOne(event, EXACTLY_ONE.drain, 'ml: 500, to: mark or all: true');
     case 'reading':
       return checkReading(event);
     case 'stock':
-      return exactlyOne(event, STOCK_AMOUNTS, 'received_ml: 5000 or counted_ml: 12000');
+      return exactlyOne(event, EXACTLY_ONE.stock, 'received_ml: 5000 or counted_ml: 12000');
     case 'weighed':
       return event.clean_g > event.wet_g ? [weighedBackwards(event.wet_g, event.clean_g)] : NONE;
     case 'inspect':
@@ -39,19 +47,27 @@ function checkKind(event: LedgerEvent, known: Known | null): readonly Finding[] 
   }
 }
 
-const DRAIN_AMOUNTS = ['ml', 'to', 'all'] as const satisfies (keyof DrainEvent)[];
-const TOP_UP_AMOUNTS = ['ml', 'to'] as const satisfies (keyof TopUpEvent)[];
-const STOCK_AMOUNTS = ['received_ml', 'counted_ml'] as const;
-const QUANTITIES = [
-  'density_g_ml',
-  'sg',
-  'brix',
-  'refractive_index',
-  'residue',
-  'resin_wt_pct',
-  'level_ml',
-  'weight_g',
-] as const satisfies (keyof ReadingEvent)[];
+/** Keys of an event of which exactly one must be there. */
+export const EXACTLY_ONE = {
+  'top-up': ['ml', 'to'],
+  drain: ['ml', 'to', 'all'],
+  reading: [
+    'density_g_ml',
+    'sg',
+    'brix',
+    'refractive_index',
+    'residue',
+    'resin_wt_pct',
+    'level_ml',
+    'weight_g',
+  ],
+  stock: ['received_ml', 'counted_ml'],
+} as const satisfies {
+  'top-up': readonly (keyof TopUpEvent)[];
+  drain: readonly (keyof DrainEvent)[];
+  reading: readonly (keyof ReadingEvent)[];
+  stock: readonly (keyof StockEvent)[];
+};
 
 function checkLogged(at: string, logged: string): readonly Finding[] {
   const loggedMs = parseTime(logged);
@@ -159,7 +175,7 @@ function onePerBath(key: string, list: number[] | undefined, baths: readonly str
 }
 
 function checkTopUp(event: TopUpEvent): readonly Finding[] {
-  const amounts = exactlyOne(event, TOP_UP_AMOUNTS, 'ml: 250 or to: mark');
+  const amounts = exactlyOne(event, EXACTLY_ONE['top-up'], 'ml: 250 or to: mark');
   if (event.from === 'clean') {
     return event.bath === 'clean' ? [...amounts, cleanFromItself()] : amounts;
   }
@@ -185,7 +201,7 @@ function topUpWithWhat(): Finding {
 }
 
 function checkReading(event: ReadingEvent): readonly Finding[] {
-  const amounts = exactlyOne(event, QUANTITIES, 'density_g_ml: 0.799');
+  const amounts = exactlyOne(event, EXACTLY_ONE.reading, 'density_g_ml: 0.799');
   if (event.sg !== undefined && event.sg_ref === undefined) {
     const help = 'Add what is printed on the hydrometer: sg_ref: "20/20", "25/25" or "60/60F"';
     return [
