@@ -37,7 +37,7 @@ export function solventAt(tempC) {
  * @param {number} fraction
  */
 export function solventVolume(at, fraction) {
-  const w = fraction < 0.4 ? 0.4 : fraction;
+  const w = Math.max(fraction, 0.4);
   const z = 2 * w - 1;
   const excess = at.excess + z * (EXCESS[1] + z * (EXCESS[2] + z * EXCESS[3]));
   return w * at.ipa + (1 - w) * (at.water + w * excess);

@@ -74,7 +74,7 @@ function stand(liquid, hours, { tub, room, evaporation, moisture }) {
           const solvent = midIpa + midWater;
           const volume = r * resinVolume + solvent * solventVolume(at20, midIpa / solvent);
           const drop = tub.freeboard + ((tub.mark - volume) * 1e-6) / tub.area;
-          const height = drop > 0 ? drop : 0;
+          const height = Math.max(drop, 0);
           const molesIpa = midIpa / 60.095;
           const molesWater = midWater / 18.015;
           const moles = molesIpa + molesWater + r / 300;
@@ -160,7 +160,7 @@ function soak(liquid, film, rest, { room, stays, factor, wet, given, volumes }) 
       const lighter = (resinShare / densityRoom + (1 - resinShare) * atRoomVolume) / atRoomVolume;
       const thicker = Math.exp(resinShare * (logThicker - logThickening(fraction)));
       const cling = Math.sqrt(thicker * lighter);
-      out = factor[j] * wet * (cling < 1 ? 1 : cling > 3 ? 3 : cling);
+      out = factor[j] * wet * (cling < 1 ? 1 : Math.min(cling, 3));
     }
     if (out > 0.99 * volume) out = 0.99 * volume;
     const share = out / volume;
