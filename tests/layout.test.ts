@@ -7,8 +7,9 @@ const ROOMS: Record<string, readonly string[]> = {
   substance: ['data'],
   ledger: ['substance'],
   bath: ['substance'],
-  outlook: ['bath', 'substance'],
-  render: ['outlook', 'bath', 'substance', 'ledger'],
+  belief: ['bath', 'substance'],
+  outlook: ['belief', 'bath', 'substance'],
+  render: ['outlook', 'belief', 'bath', 'substance', 'ledger'],
 };
 
 /** Files of the ledger's room that touch the disk. */

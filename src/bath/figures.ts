@@ -2,9 +2,7 @@
  * The figures people read of a bath: volume, the three percents, water, density, refractive index.
  */
 
-import { mixtureDensity } from '../substance/mixture.ts';
-import { mixedIndex, resinIndex, solventIndex } from '../substance/refraction.ts';
-import { resinDensity } from '../substance/resin.ts';
+import { liquidIndex, liquidOf } from './liquid.ts';
 import type { Resin } from './shop.ts';
 import {
   type Bath,
@@ -61,26 +59,6 @@ export function figuresOf(bath: Bath, resins: Resin[], roomC: number): Figures {
     waterWtPct: 100 * (1 - ipaFraction(bath)),
     density20: known ? bathDensity(bath, resins, 20) : null,
     densityRoom: known ? bathDensity(bath, resins, roomC) : null,
-    indexRoom: known ? bathIndex(bath, resins, roomC) : null,
+    indexRoom: known ? liquidIndex(liquidOf(bath, resins), roomC) : null,
   };
-}
-
-/**
- * Refractive index n_D of the bath at `tempC` [–].
- *
- *     (n² − 1)/(n² + 2) = Σ φ_i (n_i² − 1)/(n_i² + 2)   over resin and solvent, φ by the volumes m_r/ρ_r(T) and m_s/ρ_s(w_s, T)
- *
- * The solvent counts as one liquid, since mixing IPA and water contracts. 10–40 °C, solvent at least 40 wt% IPA.
- * Lorentz–Lorenz mixing; README.md 1, and CHU1962 in data/SOURCES.md.
- */
-function bathIndex(bath: Bath, resins: Resin[], tempC: number): number {
-  const weak = ipaFraction(bath);
-  const resinGPerMl = resinDensity(resinMean(bath, resins, 'density'), tempC);
-  const resinMl = resinMass(bath) / resinGPerMl;
-  const solventMl = solventMass(bath) / mixtureDensity(weak, tempC);
-  const all = resinMl + solventMl;
-  return mixedIndex([
-    { volumeShare: resinMl / all, index: resinIndex(resinMean(bath, resins, 'index'), tempC) },
-    { volumeShare: solventMl / all, index: solventIndex(weak, tempC) },
-  ]);
 }

@@ -30,6 +30,8 @@ export interface Load {
   dragMl: number;
   /** Drag-out given outright for each bath, mL. */
   givenDragMl?: number[];
+  /** How many equal loads, one after the other, this stands for; its film, drag-out and surface are theirs together. 1 when absent. */
+  times?: number;
 }
 
 /**

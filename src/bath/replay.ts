@@ -1,13 +1,13 @@
 /**
  * From the events of a ledger to the baths now: each entry in turn, the air between them, tallies checked at the end.
  */
-import type { Entry, LedgerEvent, MovingEvent } from '../ledger/event.ts';
+import type { Entry, LedgerEvent, MovingEvent, ReadingEvent } from '../ledger/event.ts';
 import { type AirFactors, stand } from './air.ts';
 import { type Load, loadOf } from './load.ts';
 import { carryOut, type MoveOutcome, type MoveRefusal, type Moving } from './moves.ts';
 import type { Factors, Shop } from './shop.ts';
-import { type Bath, copyInto, emptyBath } from './state.ts';
-import { copyTally, emptyTally, imbalance, type Tally } from './tally.ts';
+import { type Bath, copyInto, emptyBath, isEmpty } from './state.ts';
+import { closeTally, copyTally, emptyTally, imbalance, type Tally } from './tally.ts';
 import { type WashOutcome, type WashRefusal, washLoad } from './wash.ts';
 
 /** One event that moved liquid or parts, right after it. `before` and `baths` are live: copy what you keep. */
@@ -40,6 +40,22 @@ export interface Replay {
 /** Every factor of the model, for one replay. `air` follows the order of `shop.tubs`. */
 export interface AllFactors extends Factors {
   air: AirFactors[];
+}
+
+/** What runs beside a replay and learns from readings; see the room `belief`. */
+export interface Along {
+  /**
+   * After each event that moved something.
+   *
+   * @param solvent - the one last poured before it
+   * @param baths - live: what is changed in them is changed in the replay
+   * @returns true when it changed them
+   */
+  happened(step: Step, solvent: string | undefined, baths: Bath[]): boolean;
+  /** At a reading of a bath that holds liquid, with the baths as they stand then; changes them. */
+  read(entry: Entry, event: ReadingEvent, baths: Bath[]): void;
+  /** At the clock, after all events. */
+  settled(clockMs: number): void;
 }
 
 /** How many washes make "recent". */
@@ -75,15 +91,21 @@ function isMoving(event: LedgerEvent): event is MovingEvent {
  *
  * @param entries - in order, corrections applied, none after the clock; names exist in the shop
  * @param clockMs - evaporation runs from the last event to it
- * @param options - factors other than the prior medians; a watcher called after each event that moved something, and with
- *   `watchRecords` at each that moved nothing, with the baths as they stood then
+ * @param options - factors other than the prior medians, which `along` may change as it learns; a watcher called after each
+ *   event that moved something, after each reading where something learns from it, and with `watchRecords` at each other one,
+ *   with the baths as they stood then
  * @throws Error when the mass balance does not close, which is a fault of the program
  */
 export function replay(
   shop: Shop,
   entries: readonly Entry[],
   clockMs: number,
-  options: { factors?: AllFactors; watch?: (step: Step) => void; watchRecords?: boolean } = {},
+  options: {
+    factors?: AllFactors;
+    watch?: (step: Step) => void;
+    watchRecords?: boolean;
+    along?: Along;
+  } = {},
 ): Replay {
   const factors = options.factors ?? priorMedians(shop);
   const moving: Moving = {
@@ -105,17 +127,24 @@ export function replay(
   for (const entry of entries) {
     const { event } = entry;
     const moves = isMoving(event);
-    if (!moves && !options.watchRecords) continue;
+    const { along } = options;
+    const reads = along && event.what === 'reading';
+    if (!moves && !reads && !options.watchRecords) continue;
     keep(moving, rested);
     standAll(moving, factors, entry.atMs - lastMs);
     if (!moves) {
-      options.watch?.({ entry, before: rested.baths, baths: moving.baths });
-      putBack(moving, rested);
+      keep(moving, kept);
+      const learned = reads && look(entry, event, moving, along, result);
+      options.watch?.({ entry, before: kept.baths, baths: moving.baths });
+      if (learned) lastMs = entry.atMs;
+      else putBack(moving, rested);
       continue;
     }
+    const { solvent } = moving;
     const step = happen(entry, event, moving, kept, factors, result);
     if (step) {
       lastMs = entry.atMs;
+      if (along?.happened(step, solvent, moving.baths)) closeTally(moving.baths, moving.tally);
       options.watch?.(step);
     } else {
       // What did not happen cuts no interval: the air goes on from the event before.
@@ -123,10 +152,24 @@ export function replay(
     }
   }
   standAll(moving, factors, clockMs - lastMs);
+  options.along?.settled(clockMs);
   result.solvent = moving.solvent;
   const gap = imbalance(moving.baths, moving.tally);
   if (!(gap <= BALANCE)) throw new Error(`The mass balance does not close: ${gap} relative`);
   return result;
+}
+
+/** A reading; false when there was nothing to read, and then it is refused. */
+function look(entry: Entry, event: ReadingEvent, moving: Moving, along: Along, result: Replay): boolean {
+  const place = moving.shop.tubPlace.get(event.bath)!;
+  const bath = moving.baths[place]!;
+  if (isEmpty(bath)) {
+    result.refused.push({ entry, refusal: { bath: place, why: bath.dry ? 'dry' : 'empty' } });
+    return false;
+  }
+  along.read(entry, event, moving.baths);
+  closeTally(moving.baths, moving.tally);
+  return true;
 }
 
 /** Lets every bath stand for `ms`; not a number before the first event. */

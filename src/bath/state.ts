@@ -21,7 +21,7 @@ export interface Bath {
 }
 
 /** The least IPA, as a mass fraction of the solvent, for which the density of the mixture is known. */
-const LEAST_IPA = 0.4;
+export const LEAST_IPA = 0.4;
 
 /** A bath that was never filled. */
 export function emptyBath(): Bath {

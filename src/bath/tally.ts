@@ -64,3 +64,14 @@ export function imbalance(baths: readonly Bath[], tally: Tally): number {
   }
   return worst;
 }
+
+/**
+ * Closes the balance after a reading changed what the baths are held to hold: resin is taken to have come in with the
+ * washes, solvent to have stayed in the air or come from it, which are the least known.
+ */
+export function closeTally(baths: readonly Bath[], tally: Tally): void {
+  const now = held(baths);
+  tally.in.resin = now.resin + tally.parts.resin + tally.tray.resin + tally.waste.resin + tally.air.resin;
+  for (const what of ['ipa', 'water'] as const)
+    tally.air[what] = tally.in[what] - now[what] - tally.parts[what] - tally.tray[what] - tally.waste[what];
+}

@@ -10,6 +10,7 @@ import {
   type Bath,
   bathDensity,
   bathVolume,
+  copyBath,
   emptyFilm,
   type Film,
   ipaFraction,
@@ -27,7 +28,13 @@ export interface WashOutcome {
   carryG: number;
   /** Volume at 20 °C that left each bath on the load, mL. */
   dragMl: number[];
-  /** Resin on the parts once dry, µg/cm²; NaN when the area is not known. */
+  /** Resin that dissolved in each bath, g, and the share of the bath that left on the load. */
+  dissolvedG: number[];
+  shares: number[];
+  /** Resin on the parts once dry: all of it, and of it what never dissolved, g. */
+  residueG: number;
+  undissolvedG: number;
+  /** The same over the surface, µg/cm²; NaN when the area is not known. */
   residueUgPerCm2: number;
   areaCm2: number;
 }
@@ -95,9 +102,13 @@ export function washLoad(
   let undissolved = carryG;
   let film: Film = emptyFilm();
   const dragMl: number[] = [];
+  const dissolvedG: number[] = [];
+  const shares: number[] = [];
+  const many = load.times ?? 1;
   for (let step = 0; step < load.baths.length; step += 1) {
     const place = load.baths[step]!;
     const bath = baths[place]!;
+    const before = many > 1 ? copyBath(bath) : bath;
     if (isEmpty(bath)) return { bath: place, why: bath.dry ? 'dry' : 'empty' };
     moveAll(film, bath);
     const dissolved = undissolved * -Math.expm1(-load.soaks[step]! / factors.dissolution);
@@ -105,13 +116,15 @@ export function washLoad(
     undissolved -= dissolved;
     if (isBeyondModel(bath)) return { bath: place, why: 'weak' };
     const holdsMl = bathVolume(bath, shop.resins);
-    const drag =
-      load.givenDragMl?.[step] ?? factors.drag * clingMultiplier(bath, shop.resins, shop.roomC) * load.dragMl;
+    const drag = load.givenDragMl?.[step] ?? factors.drag * meanCling(before, bath, shop) * load.dragMl;
     if (drag > holdsMl) return { bath: place, why: 'runs-dry', dragMl: drag, holdsMl };
     film = emptyFilm();
-    moveShare(bath, drag / holdsMl, film);
+    if (many === 1) moveShare(bath, drag / holdsMl, film);
+    else moveMany(bath, before, shop, { many, dragMl: drag, holdsMl, into: film });
     if (isEmpty(bath)) leaveEmpty(bath);
     dragMl.push(drag);
+    dissolvedG.push(dissolved);
+    shares.push(drag / holdsMl);
     bath.washes += 1;
     if (step < load.baths.length - 1) {
       const rinsed = undissolved * load.midrinseShare;
@@ -123,7 +136,57 @@ export function washLoad(
   tally.parts.resin += residueG;
   tally.parts.ipa += film.ipaG;
   tally.parts.water += film.waterG;
-  return { carryG, dragMl, areaCm2: load.areaCm2, residueUgPerCm2: (residueG / load.areaCm2) * 1e6 };
+  return {
+    carryG,
+    dragMl,
+    dissolvedG,
+    shares,
+    residueG,
+    undissolvedG: undissolved,
+    areaCm2: load.areaCm2,
+    residueUgPerCm2: (residueG / load.areaCm2) * 1e6,
+  };
+}
+
+/** The cling of a bath, or of one that several loads change: the mean of first and last. */
+function meanCling(before: Bath, bath: Bath, { resins, roomC }: Shop): number {
+  const last = clingMultiplier(bath, resins, roomC);
+  return before === bath || isBeyondModel(before) ? last : (clingMultiplier(before, resins, roomC) + last) / 2;
+}
+
+/**
+ * Takes the films of several equal loads out of a bath, to which what they bring has been added all together.
+ *
+ * Each load adds a_i and then takes the share s of what is there, so after n of them, for each mass
+ *
+ *     m = m_0 (1 − s)^n + Σ a_i (1 − s) [1 − (1 − s)^n]/(n s),   s = D/V̄
+ *
+ * a geometric series, with the film D of one load and the mean volume V̄ that a load finds; one load is (m_0 + a)(1 − s).
+ *
+ * @param before - the bath without what was added
+ */
+function moveMany(
+  bath: Bath,
+  before: Bath,
+  shop: Shop,
+  on: { many: number; dragMl: number; holdsMl: number; into: Film },
+): void {
+  const { many, dragMl, holdsMl, into } = on;
+  const beforeMl = bathVolume(before, shop.resins);
+  const meanMl = beforeMl + ((many + 1) * (holdsMl - beforeMl) - (many - 1) * dragMl) / (2 * many);
+  const share = Math.min(1, dragMl / many / meanMl);
+  const oldStays = (1 - share) ** many;
+  const newStays = share > 0 ? ((1 - share) * (1 - oldStays)) / (many * share) : 1;
+  moveShare(bath, 1 - newStays, into);
+  const more = newStays - oldStays;
+  before.resin.forEach((grams, place) => {
+    bath.resin[place]! -= more * grams;
+    addResin(into, place, more * grams);
+  });
+  bath.ipaG -= more * before.ipaG;
+  bath.waterG -= more * before.waterG;
+  into.ipaG += more * before.ipaG;
+  into.waterG += more * before.waterG;
 }
 
 function filmResin(film: Film): number {

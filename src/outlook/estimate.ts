@@ -1,11 +1,13 @@
 /**
  * The state of each bath as people are told it: figures with their band, age, washes, verdict.
  */
-import { figuresOf } from '../bath/figures.ts';
+import { type Figures, figuresOf } from '../bath/figures.ts';
 import type { Replay } from '../bath/replay.ts';
 import type { Shop, Tub } from '../bath/shop.ts';
-import { isBeyondModel } from '../bath/state.ts';
-import { best, type Quantity } from './quantity.ts';
+import { type Bath, isBeyondModel, resinMass } from '../bath/state.ts';
+import { bandOf } from '../belief/band.ts';
+import type { Ensemble } from '../belief/ensemble.ts';
+import type { Quantity } from './quantity.ts';
 import { type Because, judgeBath, type Verdict } from './verdict.ts';
 
 export interface BathEstimate {
@@ -39,15 +41,24 @@ export interface BathEstimate {
 }
 
 const MS_PER_DAY = 86_400_000;
+/** Step of the resin by which a figure's answer to its scatter is found. */
+const STEP = 0.01;
 
-/** Estimates for all baths of the shop, in its order, at the clock. */
-export function estimateBaths(shop: Shop, replayed: Replay, clockMs: number): BathEstimate[] {
+/**
+ * Estimates for all baths of the shop, in its order, at the clock.
+ *
+ * @param ensemble - brought to the clock
+ */
+export function estimateBaths(
+  shop: Shop,
+  replayed: Pick<Replay, 'baths'>,
+  clockMs: number,
+  ensemble: Ensemble,
+): BathEstimate[] {
   return shop.tubs.map((tub, place) => {
     const bath = replayed.baths[place]!;
-    const figures = figuresOf(bath, shop.resins, shop.roomC);
-    const known = (value: number | null) => (value === null ? null : best(value));
-    const resinWtPct = known(figures.resinWtPct);
-    const waterWtPct = known(figures.waterWtPct);
+    const figures = bandsOf(shop, bath, place, ensemble);
+    const { resinWtPct, waterWtPct } = figures;
     const ageDays = Number.isNaN(bath.pouredMs) ? null : Math.max(0, (clockMs - bath.pouredMs) / MS_PER_DAY);
     const judged =
       resinWtPct === null || waterWtPct === null
@@ -57,18 +68,7 @@ export function estimateBaths(shop: Shop, replayed: Replay, clockMs: number): Ba
           : judgeBath({ resinWtPct, waterWtPct, ageDays: ageDays ?? 0 }, tub.limits);
     return {
       bath: tub.name,
-      volumeMl: best(figures.volumeMl),
-      massG: best(figures.massG),
-      resinG: best(figures.resinG),
-      ipaG: best(figures.ipaG),
-      waterG: best(figures.waterG),
-      resinWtPct,
-      resinGPerL: known(figures.resinGPerL),
-      resinVolPct: known(figures.resinVolPct),
-      waterWtPct,
-      density20: known(figures.density20),
-      densityRoom: known(figures.densityRoom),
-      indexRoom: known(figures.indexRoom),
+      ...figures,
       washes: bath.washes,
       ageDays,
       limits: tub.limits,
@@ -79,4 +79,24 @@ export function estimateBaths(shop: Shop, replayed: Replay, clockMs: number): Ba
       beyondModel: isBeyondModel(bath),
     };
   });
+}
+
+type Bands = { [Key in keyof Figures]: null extends Figures[Key] ? Quantity | null : Quantity };
+
+/** Every figure of one bath with its band, from the same figure in every world. */
+export function bandsOf(shop: Shop, bath: Bath, place: number, ensemble: Ensemble): Bands {
+  const of = (held: Bath) => figuresOf(held, shop.resins, shop.roomC);
+  const middle = ensemble.worlds[0]!.baths[place]!;
+  const best = of(bath);
+  const values = ensemble.worlds.map(({ baths }) => of(baths[place]!));
+  const more = of({ ...middle, resin: middle.resin.map((grams) => grams * (1 + STEP)) });
+  const grams = resinMass(middle);
+  const scatter = grams > 0 ? Math.sqrt(ensemble.scatter[place]![place]!) / grams : 0;
+  const band = (key: keyof Figures): Quantity | null => {
+    if (best[key] === null) return null;
+    const known = values.map((figures) => figures[key] ?? best[key]!);
+    const answer = known[0]! > 0 ? Math.log((more[key] ?? known[0]!) / known[0]!) / Math.log1p(STEP) : 0;
+    return bandOf(ensemble, { best: best[key], values: known, scatterSd: Math.abs(answer) * scatter });
+  };
+  return Object.fromEntries(Object.keys(best).map((key) => [key, band(key as keyof Figures)])) as Bands;
 }

@@ -7,6 +7,7 @@ import type { Shop } from '../bath/shop.ts';
 import { type Bath, copyBath, ipaFraction, isEmpty, resinFraction } from '../bath/state.ts';
 import { emptyTally } from '../bath/tally.ts';
 import { washLoad } from '../bath/wash.ts';
+import { meanLoad } from './mean-load.ts';
 
 export interface LoadsLeft {
   /** Most loads that leave every bath below its change limit. */
@@ -17,6 +18,9 @@ export interface LoadsLeft {
   /** How many washes the mean load was taken from. */
   basis: number;
   partsPerLoad: number;
+  /** 5 and 95 % points, whole loads. */
+  p05?: number;
+  p95?: number;
 }
 
 /** More than this nobody plans for. */
@@ -29,13 +33,13 @@ const MOST_LOADS = 10_000;
  */
 export function loadsLeft(shop: Shop, replayed: Replay, factors: AllFactors): LoadsLeft | null {
   const mean = meanLoad(replayed, shop);
-  if (!mean || mean.baths.some((place) => isEmpty(replayed.baths[place]!))) return null;
+  if (!mean || mean.load.baths.some((place) => isEmpty(replayed.baths[place]!))) return null;
   const baths = replayed.baths.map(copyBath);
-  const basis = { basis: washesAlike(replayed).length, partsPerLoad: mean.parts };
+  const basis = { basis: mean.basis, partsPerLoad: mean.load.parts };
   let met = limitMet(baths, shop);
   for (let loads = 0; loads < MOST_LOADS; loads += 1) {
     if (met) return { loads: Math.max(0, loads - 1), ...met, ...basis };
-    const outcome = washLoad(baths, mean, shop, factors, emptyTally());
+    const outcome = washLoad(baths, mean.load, shop, factors, emptyTally());
     if ('why' in outcome) return { loads, bath: shop.tubs[outcome.bath]!.name, because: 'level', ...basis };
     met = limitMet(baths, shop);
   }
@@ -54,47 +58,48 @@ function limitMet(baths: Bath[], shop: Shop): { bath: string; because: 'resin' |
 }
 
 /**
- * The mean of the recent washes that went the usual way: carry-over, soak over dissolution time, drag-out and rinse
- * averaged; the resin is the one that brought most. Where drag-out was measured, the mean of what left stands for all.
+ * The same as a number that changes smoothly, `stride` loads at a time: how one world differs from another, not how many loads
+ * there are. Negative when a bath is past its limit already: so many loads ago.
  */
-function meanLoad(replayed: Replay, shop: Shop): Load | null {
-  const alike = washesAlike(replayed);
-  const last = alike.at(-1);
-  if (!last) return null;
-  const mean = (of: (wash: Replay['recent'][number]) => number) =>
-    alike.reduce((sum, wash) => sum + of(wash), 0) / alike.length;
-  const measured = alike.some(({ load }) => load.givenDragMl);
-  const load: Load = {
-    resin: heaviestResin(alike, shop),
-    baths: last.load.baths,
-    parts: mean((wash) => wash.load.parts),
-    areaCm2: mean((wash) => wash.load.areaCm2),
-    volumeMl: mean((wash) => wash.load.volumeMl),
-    filmG: 0,
-    prerinseShare: 0,
-    trappedG: 0,
-    givenCarryG: mean((wash) => wash.outcome.carryG),
-    soaks: last.load.soaks.map((_, step) => mean((wash) => wash.load.soaks[step]!)),
-    midrinseShare: mean((wash) => wash.load.midrinseShare),
-    dragMl: mean((wash) => wash.load.dragMl),
-  };
-  if (measured)
-    load.givenDragMl = last.load.baths.map((_, step) => mean(({ outcome }) => outcome.dragMl[step]!));
-  return load;
-}
-
-/** The recent washes that went the way most of them went; of two as common, the later. */
-function washesAlike({ recent }: Replay): Replay['recent'] {
-  const byRoute = new Map<string, Replay['recent']>();
-  for (const wash of recent) {
-    const route = wash.load.baths.join();
-    byRoute.set(route, [...(byRoute.get(route) ?? []), wash]);
+export function loadsBetween(
+  shop: Shop,
+  world: { baths: readonly Bath[]; factors: AllFactors },
+  load: Load,
+  stride: number,
+): number {
+  const baths = world.baths.map(copyBath);
+  const many = times(load, stride);
+  let before = nearness(baths, shop);
+  for (let loads = 0; loads < MOST_LOADS; loads += stride) {
+    if ('why' in washLoad(baths, many, shop, world.factors, emptyTally())) return loads;
+    const after = nearness(baths, shop);
+    if (after >= 1 && after > before) return loads + (stride * (1 - before)) / (after - before);
+    before = after;
   }
-  return [...byRoute.values()].reduce((most, one) => (one.length >= most.length ? one : most), []);
+  return MOST_LOADS;
 }
 
-function heaviestResin(washes: Replay['recent'], shop: Shop): number {
-  const grams = shop.resins.map(() => 0);
-  for (const { load, outcome } of washes) grams[load.resin]! += outcome.carryG;
-  return grams.indexOf(Math.max(...grams));
+/** Share of the change limit that the worst bath has come to. */
+function nearness(baths: readonly Bath[], shop: Shop): number {
+  let worst = 0;
+  for (let place = 0; place < baths.length; place += 1) {
+    const bath = baths[place]!;
+    if (isEmpty(bath)) continue;
+    const { limits } = shop.tubs[place]!;
+    worst = Math.max(worst, (100 * resinFraction(bath)) / limits.resin[1]);
+    worst = Math.max(worst, (100 * (1 - ipaFraction(bath))) / limits.water[1]);
+  }
+  return worst;
+}
+
+function times(load: Load, many: number): Load {
+  const made: Load = {
+    ...load,
+    filmG: load.filmG * many,
+    trappedG: load.trappedG * many,
+    dragMl: load.dragMl * many,
+    times: many,
+  };
+  if (load.givenDragMl) made.givenDragMl = load.givenDragMl.map((ml) => ml * many);
+  return made;
 }

@@ -3,16 +3,20 @@
  */
 import { type AllFactors, priorMedians, type Replay, replay, type Step } from '../bath/replay.ts';
 import type { Shop } from '../bath/shop.ts';
+import { Belief } from '../belief/belief.ts';
 import type { Entry } from '../ledger/event.ts';
 import { type Advice, adviseOn } from './advice.ts';
 import { type BathEstimate, estimateBaths } from './estimate.ts';
+import { loadsFigure, withBand } from './loads-band.ts';
 import { type LoadsLeft, loadsLeft } from './loads-left.ts';
 
 export interface Status {
   shop: Shop;
   clockMs: number;
+  /** The best estimate of each. */
   factors: AllFactors;
   replayed: Replay;
+  belief: Belief;
   /** In the order of `shop.tubs`. */
   estimates: BathEstimate[];
   left: LoadsLeft | null;
@@ -23,7 +27,7 @@ export interface Status {
  * Replays entries up to the clock and says what is in the baths, what to make of it, and what to do.
  *
  * @param entries - in order, corrections applied, none after the clock
- * @param watch - called after each event that moved something
+ * @param watch - called after each event that moved something, and after each reading
  */
 export function statusOf(
   shop: Shop,
@@ -32,8 +36,12 @@ export function statusOf(
   watch?: (step: Step) => void,
 ): Status {
   const factors = priorMedians(shop);
-  const replayed = replay(shop, entries, clockMs, watch ? { factors, watch } : { factors });
-  const estimates = estimateBaths(shop, replayed, clockMs);
-  const left = loadsLeft(shop, replayed, factors);
-  return { shop, clockMs, factors, replayed, estimates, left, advice: adviseOn(estimates, shop, left) };
+  const belief = new Belief(shop, factors, entries);
+  const replayed = replay(shop, entries, clockMs, { factors, along: belief, ...(watch ? { watch } : {}) });
+  const { ensemble } = belief;
+  const estimates = estimateBaths(shop, replayed, clockMs, ensemble);
+  const count = loadsLeft(shop, replayed, factors);
+  const left = count && withBand(count, loadsFigure(shop, replayed, ensemble, count), ensemble);
+  const advice = adviseOn(estimates, shop, left);
+  return { shop, clockMs, factors, replayed, belief, estimates, left, advice };
 }

@@ -1,0 +1,44 @@
+/**
+ * The band of a figure: its 5 and 95 % points about the best estimate.
+ */
+import type { Ensemble } from './ensemble.ts';
+import { quantileShift, Z95 } from './quantile.ts';
+
+/** A figure to put a band on. */
+export interface Figure {
+  /** The best estimate. */
+  best: number;
+  /** In each world, the middle first. */
+  values: readonly number[];
+  /** Standard deviation that the scatter of washes adds: of the logarithm for a positive figure, else of the figure. */
+  scatterSd?: number;
+}
+
+export interface Band {
+  p05: number;
+  p50: number;
+  p95: number;
+}
+
+/**
+ * The figure's quantile at `z` standard deviations of a normal.
+ *
+ * A figure that is positive in every world is taken on a logarithmic scale, and cannot fall to 0. Its worlds hold the mean of the
+ * scatter of washes, e^(s²/2) above its median.
+ */
+export function quantileAt(ensemble: Ensemble, { values, scatterSd = 0 }: Figure, z: number): number {
+  const positive = values.every((value) => value > 0);
+  const scaled = positive ? values.map(Math.log) : values;
+  const shift = quantileShift(ensemble.bends(scaled), scatterSd, z);
+  return positive ? values[0]! * Math.exp(shift - scatterSd ** 2 / 2) : values[0]! + shift;
+}
+
+/** The 5, 50 and 95 % points; the best estimate is always among them. */
+export function bandOf(ensemble: Ensemble, figure: Figure): Band {
+  const { best } = figure;
+  return {
+    p05: Math.min(best, quantileAt(ensemble, figure, -Z95)),
+    p50: best,
+    p95: Math.max(best, quantileAt(ensemble, figure, Z95)),
+  };
+}

@@ -1,0 +1,205 @@
+/**
+ * From what a reading says of the unknowns to new worlds, README.md 4.
+ */
+import { type Bath, resinMass } from '../bath/state.ts';
+import { along, REACH } from './bend.ts';
+import type { Ensemble } from './ensemble.ts';
+import { factorOn, setFactor } from './factors.ts';
+import { addColumn, noCovariance } from './scatter.ts';
+import { dot, type Scene } from './sight.ts';
+import { type Learned, takeIn } from './update.ts';
+
+/** A reading to learn from. */
+export interface Lesson {
+  scene: Scene;
+  value: number;
+  /** Of instrument and model. */
+  sd: number;
+  /** Grams of resin in each bath for one standard deviation of each z: rows baths. */
+  columns: readonly Float64Array[];
+}
+
+/** How far a mass may fall below that of the middle: no world holds less than nothing. */
+const LEAST_SHARE = 1e-9;
+
+/** Where a world lies: its u, and the mean of each z there. */
+interface Point {
+  u: Float64Array;
+  z: Float64Array;
+}
+
+/**
+ * Lays the worlds anew about the new mean, with the new spread, and moves the best estimate by as much as the middle.
+ *
+ * The scatter z of the washes adds to the error with which the factors are seen; what it may have been follows from what is
+ * then still unexplained. With a the slopes of the reading along z:
+ *
+ *     y | u ~ N(h(u), r² + |a|²),    E[z | u] = a (y − h(u))/(r² + |a|²),    cov[z | u] = I − a aᵀ/(r² + |a|²)
+ */
+export function learn(ensemble: Ensemble, lesson: Lesson, baths: readonly Bath[]): Learned {
+  const { scene, value, sd, columns } = lesson;
+  const start = new Float64Array(scene.unknowns);
+  const before = square(scene.scatterSlopes(start));
+  const learned = takeIn(scene, value, Math.sqrt(sd * sd + before));
+  const middle = learned.direction.map((one) => learned.mean * one);
+  const slopes = scene.scatterSlopes(middle);
+  const noise = Math.max(sd * sd, learned.usedSd ** 2 - before) + square(slopes);
+  const points = pointsOf(ensemble, learned, scene).map((u): Point => {
+    const rest = (value - scene.see(u)) / noise;
+    return { u, z: slopes.map((one) => one * rest) };
+  });
+  const gain = slopes.map((one) => one / noise);
+  ensemble.scatter = scatterAfter(columns, slopes, gain);
+  baths.forEach((bath, place) => {
+    relayBath(ensemble, { bath, place, points, column: columns[place]! });
+  });
+  relayLast(ensemble, points, slopes, gain);
+  relayFactors(ensemble, points);
+  return learned;
+}
+
+/**
+ * New places of the worlds. Across the direction each stays where it was; along it, it goes where the reading puts it from
+ * there, which follows the curve on which the reading is met, and its distance from that shrinks with the spread.
+ */
+function pointsOf(ensemble: Ensemble, learned: Learned, scene: Scene): Float64Array[] {
+  const { direction, mean, sd, usedSd, steepness } = learned;
+  const precision = (steepness / usedSd) ** 2;
+  const seen = scene.see(direction.map((one) => mean * one));
+  const points = [direction.map((one) => mean * one)];
+  for (let axis = 0; axis < ensemble.axes.length; axis += 1) {
+    for (const side of [REACH, -REACH]) {
+      const t = side * direction[axis]!;
+      const across = direction.map((one, place) => (place === axis ? side : 0) - t * one);
+      const there = scene.see(across.map((one, place) => one + mean * direction[place]!));
+      const pull = steepness === 0 ? 0 : ((precision / (1 + precision)) * (seen - there)) / steepness;
+      points.push(across.map((one, place) => one + (mean + pull + sd * t) * direction[place]!));
+    }
+  }
+  return points;
+}
+
+/**
+ * New contents of one bath in every world, and from the middle of them in the best estimate. The worlds hold the mean of the
+ * scatter and the best estimate its median: with the relative variance ρ² of the scatter before and after, resin goes by
+ * e^(x − (ρ² − ρ'²)/2) with what z has become, and the best estimate holds e^(−ρ'²/2) of that.
+ */
+function relayBath(
+  ensemble: Ensemble,
+  on: { bath: Bath; place: number; points: readonly Point[]; column: Float64Array },
+): void {
+  const { bath, place, points, column } = on;
+  const held = ensemble.worlds.map((world) => massesOf(world.baths[place]!));
+  const resinG = resinMass(ensemble.worlds[0]!.baths[place]!);
+  const relative = column.map((grams) => (resinG > 0 ? grams / resinG : 0));
+  const left = resinG > 0 ? Math.max(0, ensemble.scatter[place]![place]!) / resinG ** 2 : 0;
+  const gone = square(relative) - left;
+  const scatter = points.map(({ z }) => dot(relative, z) - gone / 2);
+  const none = points.map(() => 0);
+  const resins = held[0]!.length - 2;
+  for (let slot = 0; slot < resins + 2; slot += 1) {
+    const values = held.map((masses) => masses[slot] ?? 0);
+    relay(ensemble, values, points, slot < resins ? scatter : none);
+    values.forEach((value, world) => {
+      held[world]![slot] = value;
+    });
+  }
+  held.forEach((masses, world) => {
+    setMasses(ensemble.worlds[world]!.baths[place]!, masses);
+  });
+  const median = Math.exp(-left / 2);
+  setMasses(
+    bath,
+    held[0]!.map((grams, slot) => (slot < resins ? grams * median : grams)),
+  );
+}
+
+/** New figures of the last wash. A z beyond those of the baths is the scatter of the wash that was weighed, which is that one. */
+function relayLast(
+  ensemble: Ensemble,
+  points: readonly Point[],
+  slopes: Float64Array,
+  gain: Float64Array,
+): void {
+  const { last } = ensemble;
+  if (!last) return;
+  const own = ensemble.shop.tubs.length;
+  const rest = Math.sqrt(Math.max(0, 1 - (slopes[own] ?? 0) * (gain[own] ?? 0)));
+  for (const figure of [last.carry, last.residue, ...last.drags]) {
+    const scatter = points.map(({ z }) => figure.scatterSd * (z[own] ?? 0));
+    figure.moved *= relay(ensemble, figure.values, points, scatter);
+    figure.scatterSd *= rest;
+  }
+}
+
+function relayFactors(ensemble: Ensemble, points: readonly Point[]): void {
+  const none = points.map(() => 0);
+  for (const axis of ensemble.axes) {
+    const values = ensemble.worlds.map(({ factors }) => factorOn(factors, axis));
+    relay(ensemble, values, points, none);
+    values.forEach((value, world) => {
+      setFactor(ensemble.worlds[world]!.factors, axis, value);
+    });
+  }
+}
+
+/**
+ * Lays the values of one positive figure anew, at the points.
+ *
+ * @param scatter - what z adds to its logarithm at each point
+ * @returns by how much the middle was moved, as a ratio
+ */
+function relay(
+  ensemble: Ensemble,
+  values: number[],
+  points: readonly Point[],
+  scatter: readonly number[],
+): number {
+  const middle = values[0]!;
+  if (!(middle > 0)) return 1;
+  const bends = ensemble.bends(values.map((value) => Math.log(Math.max(LEAST_SHARE, value / middle))));
+  points.forEach(({ u }, world) => {
+    let shift = scatter[world]!;
+    for (let axis = 0; axis < bends.length; axis += 1) shift += along(bends[axis]!, u[axis]!);
+    values[world] = middle * Math.exp(shift);
+  });
+  return values[0]! / middle;
+}
+
+/** What the scatter of washes still leaves unknown: B (I − a gainᵀ) Bᵀ. */
+function scatterAfter(
+  columns: readonly Float64Array[],
+  slopes: Float64Array,
+  gain: Float64Array,
+): Float64Array[] {
+  const after = noCovariance(columns.length);
+  slopes.forEach((_, place) => {
+    addColumn(
+      after,
+      columns.map((row) => row[place]!),
+    );
+  });
+  columns.forEach((row, one) => {
+    columns.forEach((other, two) => {
+      after[one]![two]! -= dot(row, slopes) * dot(other, gain);
+    });
+  });
+  return after;
+}
+
+/** Resin by kind, then IPA and water, g. */
+function massesOf(bath: Bath): number[] {
+  return [...bath.resin, bath.ipaG, bath.waterG];
+}
+
+function setMasses(bath: Bath, masses: readonly number[]): void {
+  const resins = masses.length - 2;
+  bath.resin.length = resins;
+  for (let kind = 0; kind < resins; kind += 1) bath.resin[kind] = masses[kind]!;
+  bath.ipaG = masses[resins]!;
+  bath.waterG = masses[resins + 1]!;
+}
+
+function square(vector: ArrayLike<number>): number {
+  return dot(vector, vector);
+}
