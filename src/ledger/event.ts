@@ -21,6 +21,8 @@ export type InspectResult = (typeof RESULTS)[number];
 export const SHAPES = ['solid', 'small', 'sheet', 'mask', 'hollow'] as const;
 export type Shape = (typeof SHAPES)[number];
 
+export const SG_REFS = ['20/20', '25/25', '60/60F'] as const;
+
 interface Common {
   id: string;
   at: string;
@@ -98,7 +100,7 @@ export interface ReadingEvent extends Common {
   bath: string;
   density_g_ml?: number;
   sg?: number;
-  sg_ref?: '20/20' | '25/25' | '60/60F';
+  sg_ref?: (typeof SG_REFS)[number];
   brix?: number;
   refractive_index?: number;
   residue?: { sample_ml: number; dry_g: number };

@@ -1,6 +1,8 @@
 import type * as z from 'zod/mini';
 import type { Finding } from './finding.ts';
 import { didYouMean } from './near.ts';
+import { READING_RANGES, type ReadingKey } from './reading-ranges.ts';
+import { inKeys, likelySlip } from './reading-slips.ts';
 import { keysAt } from './shape.ts';
 import { inKeyUnit } from './units.ts';
 
@@ -162,9 +164,20 @@ function unknownWord(values: readonly unknown[], value: unknown, path: Path): Fi
   };
 }
 
-function outOfRange(code: string, value: unknown, allowed: string, path: Path, { source }: Setting): Finding {
-  const message = `Cannot take ${label(path)}: ${source(path) ?? show(value)}, allowed is ${allowed}`;
-  return { code, message, help: 'Correct the value; mind the unit in the name of the key', path };
+function outOfRange(code: string, value: unknown, allowed: string, path: Path, setting: Setting): Finding {
+  const message = `Cannot take ${label(path)}: ${setting.source(path) ?? show(value)}, allowed is ${allowed}`;
+  const slip = slipOf(label(path), value, setting);
+  return { code, message, help: slip ?? 'Correct the value; mind the unit in the name of the key', path };
+}
+
+/** What a reading that no bath can give most likely is. */
+function slipOf(key: string, value: unknown, { value: event }: Setting): string | undefined {
+  const isReading = (event as { what?: unknown }).what === 'reading' && Object.hasOwn(READING_RANGES, key);
+  if (!isReading || typeof value !== 'number') {
+    return undefined;
+  }
+  const slip = likelySlip(key as ReadingKey, value);
+  return slip && inKeys(slip);
 }
 
 function badText(value: unknown, allowed: string, path: Path): Finding {

@@ -1,6 +1,6 @@
 import type { LedgerEvent } from './event.ts';
 import type { Finding } from './finding.ts';
-import type { Header } from './header.ts';
+import type { BathHeader, Header } from './header.ts';
 import { didYouMean } from './near.ts';
 
 /** The generic catalogue, of which only the names matter here. */
@@ -13,6 +13,8 @@ export interface Catalogue {
 /** The names a ledger's events may use; null where the catalogue is not at hand and nothing can be said. */
 export interface Known {
   baths: ReadonlySet<string>;
+  /** What each bath holds up to its brim, mL. */
+  brimMl: ReadonlyMap<string, number>;
   /** The baths of a wash that names none. */
   washBaths: readonly string[];
   solvents: ReadonlySet<string> | null;
@@ -26,11 +28,17 @@ export function knownNames(header: Header, catalogue?: Catalogue): Known {
     shipped === undefined ? null : new Set([...Object.keys(shipped), ...Object.keys(own ?? {})]);
   return {
     baths: new Set(Object.keys(header.baths)),
+    brimMl: new Map(Object.entries(header.baths).map(([name, bath]) => [name, brimMl(bath)])),
     washBaths: washBaths(header),
     solvents: together(header.solvents, catalogue?.solvents),
     resins: together(header.resins, catalogue?.resins),
     parts: together(header.parts, catalogue?.parts),
   };
+}
+
+/** Volume at the brim [mL]: `tub_ml`, else that at the mark and the freeboard above it. */
+export function brimMl({ tub_ml, mark_ml, freeboard_mm, length_mm, width_mm }: BathHeader): number {
+  return tub_ml ?? mark_ml + (freeboard_mm * length_mm * width_mm) / 1000;
 }
 
 /** Where a load goes when the wash names no baths: dirty then clean, or every bath in the order of the head. */

@@ -213,6 +213,16 @@ export const FILE_PROBLEMS = {
     'Washing takes resin off, so the washed and dried load cannot weigh more.',
     'Exchange or correct the weights.',
   ],
+  'residue-too-heavy': [
+    'Residue heavier than its sample',
+    'A sample of neat resin leaves about 1.1 g for each mL, 1.6 g with much filler; no sample leaves more.',
+    'Give the dry weight without the dish in g, and the sample in mL.',
+  ],
+  'wrong-level': [
+    'Level or weight that the tub cannot have',
+    'The tub holds no more than up to its brim, and less than a hundredth of it is a slip of the unit.',
+    'Check the unit; weigh the liquid without the tub; correct `tub_ml` or `freeboard_mm` when the tub is larger.',
+  ],
   'amend-fixed-key': [
     'Key that cannot be amended',
     'Id, kind and target of an event stay as they are, so that corrections keep their meaning.',

@@ -43,6 +43,11 @@ export const STRICT_PROBLEMS = {
     'Liquid that leaves a bath goes into a named waste container.',
     'Add `into`.',
   ],
+  'no-temperature': [
+    'Reading without temperature',
+    'Density, SG, Brix and index change with the temperature of the liquid, and the head does not give that of the room: 22 °C is assumed.',
+    'Add `temp_c` to the reading, or `room_c` to the head.',
+  ],
   'no-cases': ['Wash without case', 'Parts for body contact are traced by case.', 'Add `cases`.'],
   'unused-name': [
     'Unused name',

@@ -1,23 +1,8 @@
 import * as z from 'zod/mini';
+import { type Range, rangeText } from './range.ts';
 
 // The bundle may run where code cannot be made from strings, and the ledger's objects are small.
 z.config({ jitless: true });
-
-interface Range {
-  /** Unit as a person reads it; empty for a bare number. */
-  unit: string;
-  /** Least value allowed. */
-  min?: number;
-  /** The value must be above this. */
-  above?: number;
-  max: number;
-}
-
-/** The allowed range in words: "10 to 40 °C", "above 0, up to 1000 mL". */
-function rangeText({ unit, min, above, max }: Range): string {
-  const low = above === undefined ? `${min} to ${max}` : `above ${above}, up to ${max}`;
-  return unit === '' ? low : `${low} ${unit}`;
-}
 
 /** A number within a range. The range in words travels as the message of each issue; `explain.ts` reads it there. */
 export function quantity(range: Range): z.ZodMiniNumber<number> {

@@ -5,7 +5,9 @@
  * a value that passes here is not held against them, and whatever does not pass goes to them. A test holds that nothing
  * passes here which they refuse, at both ends of every range.
  */
-import { AGITATIONS, type EventKind, MIDRINSES, PRERINSES, RESULTS, SHAPES } from './event.ts';
+import { AGITATIONS, type EventKind, MIDRINSES, PRERINSES, RESULTS, SG_REFS, SHAPES } from './event.ts';
+import { isWithin, type Range } from './range.ts';
+import { READING_RANGES } from './reading-ranges.ts';
 
 type Test = (value: unknown) => boolean;
 
@@ -23,6 +25,10 @@ const from =
   (low: number, high: number): Test =>
   (value) =>
     typeof value === 'number' && value >= low && value <= high;
+const within =
+  (range: Range): Test =>
+  (value) =>
+    isWithin(value, range);
 const text =
   (longest: number): Test =>
   (value) =>
@@ -91,6 +97,24 @@ const KINDS: Partial<Record<EventKind, Keys>> = {
   drain: { must: { bath: name }, may: { ml, to: mark, all: (value) => value === true, into: label } },
   rotate: { must: {}, may: { solvent: name, ml, into: label } },
   refill: { must: { bath: name }, may: { solvent: name, ml, into: label } },
+  reading: {
+    must: { bath: name },
+    may: {
+      density_g_ml: within(READING_RANGES.density_g_ml),
+      sg: within(READING_RANGES.sg),
+      sg_ref: oneOf(SG_REFS),
+      brix: within(READING_RANGES.brix),
+      refractive_index: within(READING_RANGES.refractive_index),
+      residue: keysOf({ sample_ml: within(READING_RANGES.sample_ml), dry_g: within(READING_RANGES.dry_g) }),
+      resin_wt_pct: within(READING_RANGES.resin_wt_pct),
+      level_ml: within(READING_RANGES.level_ml),
+      weight_g: within(READING_RANGES.weight_g),
+      temp_c: within(READING_RANGES.temp_c),
+      t_ref_c: within(READING_RANGES.t_ref_c),
+      sd: within(READING_RANGES.sd),
+    },
+  },
+  weighed: { must: { wash: id, wet_g: above(0, 1_000_000), clean_g: above(0, 1_000_000) }, may: {} },
   inspect: { must: { result: oneOf(RESULTS) }, may: { wash: id, parts, cases: listOf(label) } },
   stock: {
     must: { solvent: name },

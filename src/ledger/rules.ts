@@ -10,6 +10,7 @@ import type {
 import { explainTime } from './explain-time.ts';
 import type { Finding } from './finding.ts';
 import type { Known } from './names.ts';
+import { checkReading } from './rules-reading.ts';
 import { parseTime } from './time.ts';
 
 /** The clocks of two people may differ by this much before an entry counts as logged ahead. */
@@ -33,7 +34,10 @@ function checkKind(event: LedgerEvent, known: Known | null): readonly Finding[] 
     case 'drain':
       return exactlyOne(event, EXACTLY_ONE.drain, 'ml: 500, to: mark or all: true');
     case 'reading':
-      return checkReading(event);
+      return [
+        ...exactlyOne(event, EXACTLY_ONE.reading, 'density_g_ml: 0.799'),
+        ...checkReading(event, known),
+      ];
     case 'stock':
       return exactlyOne(event, EXACTLY_ONE.stock, 'received_ml: 5000 or counted_ml: 12000');
     case 'weighed':
@@ -198,25 +202,6 @@ function topUpWithWhat(): Finding {
     help: 'Add the solvent poured in, like solvent: ipa99, or from: clean',
     path: [],
   };
-}
-
-function checkReading(event: ReadingEvent): readonly Finding[] {
-  const amounts = exactlyOne(event, EXACTLY_ONE.reading, 'density_g_ml: 0.799');
-  if (event.sg !== undefined && event.sg_ref === undefined) {
-    const help = 'Add what is printed on the hydrometer: sg_ref: "20/20", "25/25" or "60/60F"';
-    return [
-      ...amounts,
-      { code: 'missing-key', message: 'Cannot read this reading of sg without "sg_ref"', help, path: [] },
-    ];
-  }
-  if (event.sg === undefined && event.sg_ref !== undefined) {
-    const message = 'Cannot use "sg_ref" in a reading without "sg"';
-    return [
-      ...amounts,
-      { code: 'not-together', message, help: 'Take "sg_ref" out', path: ['sg_ref'], atKey: true },
-    ];
-  }
-  return amounts;
 }
 
 function weighedBackwards(wetG: number, cleanG: number): Finding {

@@ -1,7 +1,8 @@
 import * as z from 'zod/mini';
 import type * as E from './event.ts';
-import { AGITATIONS, MIDRINSES, PRERINSES, RESULTS } from './event.ts';
+import { AGITATIONS, MIDRINSES, PRERINSES, RESULTS, SG_REFS } from './event.ts';
 import { count, idText, nameText, quantity, text } from './quantity.ts';
+import { READING_RANGES } from './reading-ranges.ts';
 
 const may = z.exactOptional;
 
@@ -86,29 +87,27 @@ const refill = z.strictObject({
   ...tail,
 });
 
+const read = READING_RANGES;
 const reading = z.strictObject({
   ...head('reading'),
   bath: name,
-  density_g_ml: may(quantity({ unit: 'g/mL', min: 0.6, max: 1.6 })),
-  sg: may(quantity({ unit: '', min: 0.6, max: 1.6 })),
-  sg_ref: may(z.enum(['20/20', '25/25', '60/60F'])),
-  brix: may(quantity({ unit: '°Brix', min: 0, max: 95 })),
-  refractive_index: may(quantity({ unit: '', min: 1.3, max: 1.6 })),
+  density_g_ml: may(quantity(read.density_g_ml)),
+  sg: may(quantity(read.sg)),
+  sg_ref: may(z.enum(SG_REFS)),
+  brix: may(quantity(read.brix)),
+  refractive_index: may(quantity(read.refractive_index)),
   residue: may(
     z.strictObject(
-      {
-        sample_ml: quantity({ unit: 'mL', above: 0, max: 1000 }),
-        dry_g: quantity({ unit: 'g', min: 0, max: 1000 }),
-      },
+      { sample_ml: quantity(read.sample_ml), dry_g: quantity(read.dry_g) },
       'a map like {sample_ml: 10, dry_g: 0.16}',
     ),
   ),
-  resin_wt_pct: may(quantity({ unit: 'wt%', min: 0, max: 100 })),
-  level_ml: may(volumeOrNone),
-  weight_g: may(quantity({ unit: 'g', min: 0, max: 1_000_000 })),
-  temp_c: may(quantity({ unit: '°C', min: 10, max: 40 })),
-  t_ref_c: may(quantity({ unit: '°C', min: 0, max: 60 })),
-  sd: may(quantity({ unit: '', above: 0, max: 1_000_000 })),
+  resin_wt_pct: may(quantity(read.resin_wt_pct)),
+  level_ml: may(quantity(read.level_ml)),
+  weight_g: may(quantity(read.weight_g)),
+  temp_c: may(quantity(read.temp_c)),
+  t_ref_c: may(quantity(read.t_ref_c)),
+  sd: may(quantity(read.sd)),
   ...tail,
 });
 

@@ -2,6 +2,7 @@ import type { Entry, Written } from './event.ts';
 import type { Header } from './header.ts';
 import { washBaths } from './names.ts';
 import type { Problem } from './problem.ts';
+import { TEMPERATURE_COUNTS } from './reading-ranges.ts';
 import type { Settled } from './settle.ts';
 
 /** Total soak beyond which bench practice sees harm to the parts (common practice, no source). */
@@ -31,9 +32,13 @@ export function strictProblems(
 }
 
 function entryProblems(entry: Entry, header: Header): Problem[] {
-  return [longSoak(entry, header), noLot(entry), noContainer(entry), noCases(entry, header)].filter(
-    (one) => one !== null,
-  );
+  return [
+    longSoak(entry, header),
+    noLot(entry),
+    noContainer(entry),
+    noTemperature(entry, header),
+    noCases(entry, header),
+  ].filter((one) => one !== null);
 }
 
 function problem(line: number, code: string, message: string, help: string): Problem {
@@ -109,6 +114,19 @@ function noContainer({ event, line }: Entry): Problem | null {
   }
   const message = `The ${event.what} "${event.id}" does not say which waste container took the liquid`;
   return problem(line, 'no-container', message, 'Add the container, like into: "drum 1"');
+}
+
+/** A few degrees change what these instruments show by more than their error. */
+function noTemperature({ event, line }: Entry, header: Header): Problem | null {
+  if (event.what !== 'reading' || event.temp_c !== undefined || header.shop.room_c !== undefined) {
+    return null;
+  }
+  const kind = TEMPERATURE_COUNTS.find((key) => event[key] !== undefined);
+  if (kind === undefined) {
+    return null;
+  }
+  const message = `The reading "${event.id}" of ${kind} gives no temperature, and the head no room_c: 22 °C is assumed`;
+  return problem(line, 'no-temperature', message, 'Add temp_c: to the reading, or room_c: to the shop');
 }
 
 function noCases({ event, line }: Entry, header: Header): Problem | null {

@@ -52,8 +52,8 @@ describe('the ends of each range', () => {
     ['ml of a fill', { what: 'fill', bath: 'b', solvent: 's' }, 'ml', 0.001, 1_000_000],
     ['drained_min', { what: 'wash', area_cm2: 5 }, 'drained_min', 0, 20_160],
     ['carry_g', { what: 'wash', area_cm2: 5 }, 'carry_g', 0, 10_000],
-    ['temp_c of a reading', { what: 'reading', bath: 'b', brix: 46 }, 'temp_c', 10, 40],
-    ['density_g_ml', { what: 'reading', bath: 'b' }, 'density_g_ml', 0.6, 1.6],
+    ['temp_c of a reading', { what: 'reading', bath: 'b', brix: 31 }, 'temp_c', 10, 40],
+    ['density_g_ml', { what: 'reading', bath: 'b' }, 'density_g_ml', 0.7, 1.25],
     ['capacity_l', { what: 'waste', container: 'c', action: 'opened' }, 'capacity_l', 0.001, 10_000],
   ];
   it.each(cases)('%s', (_, value, key, least, most) => {
@@ -115,7 +115,7 @@ describe('keys that go together', () => {
     ['sg with its reference', { what: 'reading', bath: 'dirty', sg: 0.79, sg_ref: '60/60F' }, []],
     [
       'a reference without sg',
-      { what: 'reading', bath: 'dirty', brix: 46, sg_ref: '20/20' },
+      { what: 'reading', bath: 'dirty', brix: 31, sg_ref: '20/20' },
       ['not-together'],
     ],
     ['stock counted as none left', { what: 'stock', solvent: 's', counted_ml: 0 }, []],
