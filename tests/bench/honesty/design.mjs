@@ -130,7 +130,7 @@ function otherwise(random) {
 /** @param {Random} random @param {{start: number, days: number, mark: number}} when @returns {Plain[]} */
 function washes(random, { start, days, mark }) {
   const pace = random.between(1, 4);
-  const most = Math.max(1, (mark / 1000) * random.between(0.8, 3.5));
+  const most = Math.max(1, (mark / 1000) * random.between(1.5, 4));
   const out = [];
   for (let day = 0; day < days; day++) {
     if (day % 7 > 4) continue;

@@ -30,7 +30,7 @@ const LEAST_FILL = 0.4;
 const LEAST_IPA = 0.6;
 const MOST_RESIN_PCT = 15;
 /** Below this a residue or a wt% would often be typed as 0. */
-const LEAST_RESIN_PCT = 0.45;
+const LEAST_RESIN_PCT = 0.35;
 
 /** Which draws ever fall under 40 % of a mark or 60 wt% IPA, and their baths at the clock. @param {import('./steps.mjs').Plan} plan @param {import('./model.mjs').Draws} draws */
 function runWatched(plan, draws) {
