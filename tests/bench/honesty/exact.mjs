@@ -2,10 +2,11 @@
 // are kept in one pool and weighted against the mixture of everything they were drawn from (balance heuristic), so one
 // pool serves every number of readings. Each fit looks at the posterior raised to a power low enough for the fit to
 // stand on many draws; rounds follow until the effective number is reached or the budget is spent.
+import { directionsOf, leaning } from './lean.mjs';
 import { Simulation } from './model.mjs';
 import { deviations } from './observe.mjs';
 import { drawsFrom, factorCount } from './prior.mjs';
-import { fitNormal, logNormal, logPrior, PRIOR_SHARE, spread } from './proposal.mjs';
+import { fitted, logFitted, logPrior, PRIOR_SHARE, shapeOf, spread } from './proposal.mjs';
 import { Random } from './random.mjs';
 import { eventsWith, percentages, READINGS } from './shops.mjs';
 import { planOf } from './steps.mjs';
@@ -14,7 +15,7 @@ import { effective, logDensityAt, normalised, quantiles } from './weighted.mjs';
 /**
  * @typedef {import('./shops.mjs').Shop} Shop
  * @typedef {import('./proposal.mjs').Columns} Columns
- * @typedef {import('./proposal.mjs').Normal} Normal
+ * @typedef {import('./proposal.mjs').Proposal} Proposal
  * @typedef {{p05: number, p25: number, p50: number, p75: number, p95: number}} Band
  * @typedef {{q: Band, logDensity: (resinWtPct: number) => number, water: Band}} Belief of one bath
  * @typedef {{baths: Record<string, Belief>, ess: number, draws: number}} Exact
@@ -26,6 +27,8 @@ const LEVELS = [0.05, 0.25, 0.5, 0.75, 0.95];
 const ENOUGH = 500;
 const ROUND = 2000;
 const FIT_ON = 250;
+/** Carry-over, and evaporation of each tub: what a resin reading and a weight fix once the rest is known. */
+const CLOSING = [0, 3, 5];
 
 /** @param {number[]} q @returns {Band} */
 function bandOf([p05, p25, p50, p75, p95]) {
@@ -39,15 +42,12 @@ class Pool {
     this.random = random;
     this.order = shop.readings.map(({ id }) => id);
     this.plan = planOf(shop.header, eventsWith(shop, shop.readings.length), shop.clock);
-    const washes = this.plan.steps.filter(({ kind }) => kind === 'wash');
-    const weighed = shop.readings.filter(({ what }) => what === 'weighed').map(({ wash }) => wash);
-    /** Dimension of a weighed wash's own scatter, by number of the wash. */
-    this.scatterOf = new Map(
-      weighed.map((id, i) => [washes.findIndex(({ event }) => event.id === id), factorCount(this.plan) + i]),
-    );
-    this.dimensions = factorCount(this.plan) + this.scatterOf.size;
-    /** @type {Normal[]} */
-    this.normals = [];
+    this.directions = directionsOf(this.plan.steps);
+    const factors = factorCount(this.plan);
+    this.dimensions = factors + this.directions.length;
+    this.shape = shapeOf(this.dimensions, CLOSING, factors);
+    /** @type {Proposal[]} */
+    this.proposals = [];
     /** @type {Round[]} */
     this.rounds = [];
   }
@@ -56,25 +56,22 @@ class Pool {
     return this.rounds.reduce((sum, { size }) => sum + size, 0);
   }
 
-  /** @param {number} size @param {Normal} [normal] none: all from the prior */
-  draw(size, normal) {
+  /** @param {number} size @param {Proposal} [proposal] none: all from the prior */
+  draw(size, proposal) {
     const fresh = () => this.random.normals(new Float64Array(size));
     const columns = Array.from({ length: this.dimensions }, fresh);
-    if (normal) {
-      spread(columns, normal);
-      this.normals.push(normal);
-      for (const round of this.rounds) round.logs.push(logNormal(round.columns, normal));
+    if (proposal) {
+      spread(columns, proposal);
+      this.proposals.push(proposal);
+      for (const round of this.rounds) round.logs.push(logFitted(round.columns, proposal));
     }
-    const logs = this.normals.map((one) => logNormal(columns, one));
+    const logs = this.proposals.map((one) => logFitted(columns, one));
     this.rounds.push({ columns, logs, logPrior: logPrior(columns), size, ...this.simulate(columns, fresh) });
   }
 
   /** @param {Columns} columns @param {() => Float64Array} fresh */
   simulate(columns, fresh) {
-    const scatter = (/** @type {number} */ wash) => {
-      const dimension = this.scatterOf.get(wash);
-      return dimension === undefined ? fresh() : columns[dimension];
-    };
+    const scatter = leaning(this.directions, columns.slice(factorCount(this.plan)), fresh);
     const { tubs, looks } = new Simulation(this.plan, drawsFrom(this.plan, columns, scatter)).run();
     const misfit = this.order.map((id) => {
       const look = looks.find(({ event }) => event.id === id);
@@ -91,13 +88,13 @@ class Pool {
   /** Log of prior over what the draws came from, pool by pool. */
   logBase() {
     const { size } = this;
-    const fromNormals = this.rounds.slice(1).map((round) => ((1 - PRIOR_SHARE) * round.size) / size);
-    const fromPrior = 1 - fromNormals.reduce((sum, one) => sum + one, 0);
+    const fromFitted = this.rounds.slice(1).map((round) => ((1 - PRIOR_SHARE) * round.size) / size);
+    const fromPrior = 1 - fromFitted.reduce((sum, one) => sum + one, 0);
     return this.joined((round) =>
       round.logPrior.map((log, j) => {
         let sum = fromPrior;
-        for (let k = 0; k < fromNormals.length; k++)
-          sum += fromNormals[k] * Math.exp(Math.min(round.logs[k][j] - log, 600));
+        for (let k = 0; k < fromFitted.length; k++)
+          sum += fromFitted[k] * Math.exp(Math.min(round.logs[k][j] - log, 600));
         return -Math.log(sum);
       }),
     );
@@ -142,7 +139,7 @@ class Pool {
     const columns = Array.from({ length: this.dimensions }, (_, i) =>
       this.joined((round) => round.columns[i]),
     );
-    return fitNormal(columns, at(power));
+    return fitted(columns, at(power), this.shape);
   }
 
   /** @param {number} count */
