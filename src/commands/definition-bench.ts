@@ -1,7 +1,7 @@
 import type { CommandDefinition, OptionDefinition } from './definition.ts';
 
-/** What an instrument says of a liquid, for tables and strength alike. */
-const INSTRUMENTS: readonly OptionDefinition[] = [
+/** What an instrument says of a liquid, for tables, strength and readings alike. */
+export const INSTRUMENTS: readonly OptionDefinition[] = [
   { flags: '--density VALUE', about: 'g/mL at the temperature' },
   { flags: '--sg VALUE', about: 'specific gravity on the scale of --ref' },
   {
@@ -12,12 +12,14 @@ const INSTRUMENTS: readonly OptionDefinition[] = [
   { flags: '--index VALUE', about: 'refractive index n_D' },
 ];
 
+export const GLASS: OptionDefinition = {
+  flags: '--glass TEMPERATURE',
+  about: 'a glass hydrometer made for this temperature: correct for the glass',
+};
+
 const CONDITIONS: readonly OptionDefinition[] = [
   { flags: '--temp TEMPERATURE', about: '10 to 40 °C: 22, "72 F" (default: 20; with --sg, the scale’s)' },
-  {
-    flags: '--glass TEMPERATURE',
-    about: 'a glass hydrometer made for this temperature: correct for the glass',
-  },
+  GLASS,
 ];
 
 /** Tables, strengths, and what sets a shop up. */

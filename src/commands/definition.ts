@@ -6,6 +6,7 @@ import type { Context } from './context.ts';
 import { BATH_COMMANDS } from './definition-baths.ts';
 import { BENCH_COMMANDS } from './definition-bench.ts';
 import { ENTRY_COMMANDS } from './definition-entries.ts';
+import { READING_COMMANDS } from './definition-readings.ts';
 
 export interface OptionDefinition {
   /** As typed, with the value's name: `--drained TIME`. */
@@ -68,6 +69,7 @@ export const WRITE_OPTIONS: readonly OptionDefinition[] = [
 /** In the order of the help. */
 export const COMMANDS: readonly CommandDefinition[] = [
   ...BATH_COMMANDS,
+  ...READING_COMMANDS,
   ...ENTRY_COMMANDS,
   ...BENCH_COMMANDS,
 ];

@@ -15,7 +15,7 @@ export const EXIT = {
 } as const;
 
 export class Fault extends Error {
-  /** The line of the ledger that was not written. */
+  /** The lines of the ledger that were not written. */
   unlogged?: string;
 
   constructor(

@@ -59,9 +59,20 @@ export function temperatureOf(options: Options, name: 'temp' | 'glass'): number 
 }
 
 function numberOf(text: string, kind: Reading['kind']): number {
-  const plain = text.trim().replace(kind === 'wt' || kind === 'vol' ? /\s*%$/ : /$^/, '');
+  const percent = kind === 'wt' || kind === 'vol' ? /\s*%$/ : undefined;
+  return numberOption(text, kind, EXAMPLE[kind], percent);
+}
+
+/**
+ * A plain number, with a point or a comma.
+ *
+ * @param unit - what may stand behind it
+ * @throws Fault, usage
+ */
+export function numberOption(text: string, name: string, example: string, unit?: RegExp): number {
+  const plain = unit ? text.trim().replace(unit, '') : text.trim();
   if (/^\d*[.,]?\d+$/.test(plain)) return Number(plain.replace(',', '.'));
-  throw usage(`Cannot read "${text}" as a number (--${kind})`, `write it like --${kind} ${EXAMPLE[kind]}`);
+  throw usage(`Cannot read "${text}" as a number (--${name})`, `write it like --${name} ${example}`);
 }
 
 const EXAMPLE: Record<Reading['kind'], string> = {

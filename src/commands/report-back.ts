@@ -37,7 +37,7 @@ export function reportBack(context: Context, logged: Logged, told: Told): void {
   }
 }
 
-function backDatedNote({ backDated, event, aheadMs, status }: Logged): string[] {
+function backDatedNote({ backDated, event, written, aheadMs, status }: Logged): string[] {
   if (aheadMs !== undefined) {
     return [
       `The ledger has events up to ${readable(aheadMs)}, after the clock of this command (${readable(status.clockMs)}), and they do not count yet; look at the clock of the computer`,
@@ -45,13 +45,15 @@ function backDatedNote({ backDated, event, aheadMs, status }: Logged): string[] 
   }
   return backDated
     ? [
-        `The ${event.what} lies before others in the ledger; the baths are shown as they are now, without and with it`,
+        written.length === 1
+          ? `The ${event.what} lies before others in the ledger; the baths are shown as they are now, without and with it`
+          : `The ${event.what}s lie before others in the ledger; the baths are shown as they are now, without and with them`,
       ]
     : [];
 }
 
 function linesOf(context: Context, logged: Logged, told: Told): Line[] {
-  const { event, status, shop, step, before } = logged;
+  const { event, written, status, shop, step, before } = logged;
   // What was logged for an earlier time is told by what it makes of the baths now, as the verdict is.
   const from = before?.replayed.baths ?? step?.before;
   const to = before ? status.replayed.baths : (step?.after ?? status.replayed.baths);
@@ -59,7 +61,7 @@ function linesOf(context: Context, logged: Logged, told: Told): Line[] {
   return [
     [
       logged.dryRun ? 'would log' : 'logged',
-      `${context.paint.strong(event.id)} at ${readable(Date.parse(event.at))}`,
+      `${written.map((one) => context.paint.strong(one.event.id)).join(', ')} at ${readable(Date.parse(event.at))}`,
     ],
     ['', printable(told.understood)],
     ...(told.above ?? []),
@@ -67,10 +69,19 @@ function linesOf(context: Context, logged: Logged, told: Told): Line[] {
     ...(from ? changeLines(from, to, view) : []),
     ...(told.below ?? []),
     ...adviceLine(logged, told),
-    logged.dryRun
-      ? ['', 'dry run, nothing was written']
-      : ['to undo', context.hint(`bathbook undo ${event.id}`)],
+    ...(logged.dryRun ? [DRY_RUN] : undoLines(context, logged)),
   ];
+}
+
+const DRY_RUN: Line = ['', 'dry run, nothing was written'];
+
+function undoLines(context: Context, logged: Logged): Line[] {
+  return undoing(logged).map((command, nth) => [nth === 0 ? 'to undo' : '', context.hint(command)]);
+}
+
+/** Last line first, so that each cuts off the last line of the ledger. */
+function undoing({ written }: Logged): string[] {
+  return written.map(({ event }) => `bathbook undo ${event.id}`).reverse();
 }
 
 /** Left out where it would only repeat the loads left. */
@@ -96,6 +107,6 @@ function documentOf(logged: Logged): Record<string, unknown> {
     baths: status.estimates.map(bathDocument),
     loads_left: status.left ? best(status.left.loads) : null,
     advice: { action: status.advice.action, text: adviceText(status.advice, status.estimates) },
-    undo: `bathbook undo ${event.id}`,
+    undo: undoing(logged).join(' && '),
   };
 }

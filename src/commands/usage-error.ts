@@ -40,10 +40,15 @@ function wording(
     case 'commander.optionMissingArgument':
       return { message: `Cannot use "${quoted.replaceAll(/[<>]/g, '')}" without its value`, help: example };
     case 'commander.missingArgument':
-      return { message: `Cannot ${command?.name ?? 'go on'} without the ${quoted}`, help: example };
+      return { message: `Cannot ${doing(command)} without the ${quoted}`, help: example };
     case 'commander.excessArguments':
       return { message: `Cannot take so many words for "${command?.name}"`, help: example };
     default:
       return { message: error.message.replace(/^error: /, '').replaceAll("'", '"'), help: example };
   }
+}
+
+/** Most commands are named by a verb. */
+function doing(command: CommandDefinition | undefined): string {
+  return command?.name === 'reading' ? 'log a reading' : (command?.name ?? 'go on');
 }

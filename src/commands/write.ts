@@ -37,14 +37,17 @@ export interface Bench {
 /** An event without what every event has; those are added here. */
 export type Body = Record<string, unknown> & { what: LedgerEvent['what'] };
 
-/** The step that the new event made in the replay, kept. */
+/** The step that the new event made in the replay, kept; of several, from before the first to after the last. */
 export interface KeptStep extends Step {
   after: Bath[];
 }
 
 export interface Logged {
+  /** The first of them. */
   event: LedgerEvent;
   line: string;
+  /** All that were written, in the order of the file; nearly always one. */
+  written: readonly { event: LedgerEvent; line: string }[];
   path: string;
   shop: Shop;
   /** With the event. */
@@ -75,23 +78,33 @@ export async function writeEvent(
   build: (bench: Bench) => Body | Promise<Body>,
   wants: { before?: boolean } = {},
 ): Promise<Logged> {
+  return writeEvents(context, options, async (bench) => [await build(bench)], wants);
+}
+
+/** As {@link writeEvent}, for several events of the same time; all of them are written at once, or none. */
+export async function writeEvents(
+  context: Context,
+  options: Options,
+  build: (bench: Bench) => Body[] | Promise<Body[]>,
+  wants: { before?: boolean } = {},
+): Promise<Logged> {
   const { path } = context.ledger();
-  let built: { event: LedgerEvent; logged: Omit<Logged, 'line' | 'path'> } | undefined;
-  let unlogged: LedgerEvent | undefined;
+  let logged: (Tried & Pick<Logged, 'shop'>) | undefined;
+  let events: LedgerEvent[] = [];
   const decide = async (file: LedgerFile): Promise<Decision> => {
     const bench = await benchOf(context, options, file);
-    const event = eventOf(await build(bench), bench, options);
-    unlogged = event;
-    const outcome = await tryOut(event, bench, wants.before === true);
+    events = eventsOf(await build(bench), bench, options);
+    const outcome = await tryOut(events, bench, wants.before === true);
     if ('refused' in outcome) return outcome;
-    built = { event, logged: { ...outcome, event, shop: bench.shop, dryRun: options.dryRun === true } };
-    return { events: [event] };
+    logged = { ...outcome, shop: bench.shop };
+    return { events };
   };
   const settings: AppendOptions = { catalogue, command: 'bathbook', dryRun: options.dryRun === true };
   const done = await append(path, decide, settings);
   await context.tell(done.notes, path);
-  if (done.problems.length > 0 || !built) throw await notLogged(path, done.problems, unlogged);
-  return { ...built.logged, line: done.lines[0]!.trimStart(), path };
+  if (done.problems.length > 0 || !logged) throw await notLogged(path, done.problems, events);
+  const written = events.map((event, place) => ({ event, line: done.lines[place]!.trimStart() }));
+  return { ...logged, ...written[0]!, written, path, dryRun: options.dryRun === true };
 }
 
 async function benchOf(context: Context, options: Options, file: LedgerFile): Promise<Bench> {
@@ -113,12 +126,20 @@ async function benchOf(context: Context, options: Options, file: LedgerFile): Pr
   return { file, settled, shop, clockMs: latestMs, atMs: Math.floor(atMs / 1000) * 1000 };
 }
 
-function eventOf(body: Body, bench: Bench, options: Options): LedgerEvent {
+function eventsOf(bodies: readonly Body[], bench: Bench, options: Options): LedgerEvent[] {
   const ids = new Set(bench.file.events.map(({ event }) => event.id));
+  return bodies.map((body) => {
+    const id = newId((one) => ids.has(one), Math.random);
+    ids.add(id);
+    return eventOf(id, body, bench, options);
+  });
+}
+
+function eventOf(id: string, body: Body, bench: Bench, options: Options): LedgerEvent {
   const by = (options.by as string | undefined) ?? process.env.BATHBOOK_BY;
   const typedLater = options.at !== undefined && bench.clockMs - bench.atMs > 60_000;
   return {
-    id: newId((id) => ids.has(id), Math.random),
+    id,
     at: rfc3339(bench.atMs),
     ...body,
     ...(typedLater ? { logged: rfc3339(bench.clockMs) } : {}),
@@ -129,30 +150,38 @@ function eventOf(body: Body, bench: Bench, options: Options): LedgerEvent {
 
 type Tried = Pick<Logged, 'status' | 'before' | 'step' | 'backDated' | 'aheadMs'>;
 
-/** Replays with the event; refused when it cannot be, or when it makes another impossible. */
+/** Replays with the events; refused when one cannot be, or when they make another impossible. */
 async function tryOut(
-  event: LedgerEvent,
+  events: readonly LedgerEvent[],
   bench: Bench,
   wantsBefore: boolean,
 ): Promise<Tried | { refused: Problem[] }> {
   const { file, shop, clockMs } = bench;
   const place = file.events.length;
-  const added: Written = { event, atMs: bench.atMs, line: 0, place };
-  const settled = await settle([...file.events, added], clockMs, file.header, catalogue);
+  const added = events.map(
+    (event, nth): Written => ({ event, atMs: bench.atMs, line: 0, place: place + nth }),
+  );
+  const mine = new Set(events.map(({ id }) => id));
+  const settled = await settle([...file.events, ...added], clockMs, file.header, catalogue);
   const errors = settled.problems.filter(({ severity }) => severity === 'error');
   if (errors.length > 0) return { refused: errors.map((one) => inPlace(file, one)) };
   let step: KeptStep | undefined;
   const status = statusOf(shop, settled.entries, clockMs, (made) => {
-    if (made.entry.event.id === event.id)
-      step = { ...made, before: made.before.map(copyBath), after: made.baths.map(copyBath) };
+    if (!mine.has(made.entry.event.id)) return;
+    const before = step?.before ?? made.before.map(copyBath);
+    step = { ...made, before, after: made.baths.map(copyBath) };
   });
   const latestMs = file.events.reduce((latest, { atMs }) => Math.max(latest, atMs), 0);
   const refused = status.replayed.refused;
-  const mine = refused.filter(({ entry }) => entry.event.id === event.id);
-  if (mine.length > 0) return { refused: mine.map((one) => withoutPlace(refusalProblem(one, shop))) };
+  const impossible = refused.filter(({ entry }) => mine.has(entry.event.id));
+  if (impossible.length > 0) {
+    // Several readings of one empty bath are refused for one reason, told once.
+    const told = impossible.map((one) => withoutPlace(refusalProblem(one, shop)));
+    return { refused: told.filter(({ message }, nth) => message !== told[nth - 1]?.message) };
+  }
   const before = wantsBefore || refused.length > 0 ? statusBefore(bench) : undefined;
   const broken = before ? newlyRefused(status, before) : [];
-  if (broken.length > 0) return { refused: [breaksOthers(event, broken, bench)] };
+  if (broken.length > 0) return { refused: [breaksOthers(events[0]!, broken, bench)] };
   return {
     status,
     ...(before && wantsBefore ? { before } : {}),
@@ -202,16 +231,16 @@ function breaksOthers(
   };
 }
 
-/** Nothing that was typed is lost: the line that was not written is shown. */
+/** Nothing that was typed is lost: the lines that were not written are shown. */
 async function notLogged(
   path: string,
   problems: readonly Problem[],
-  event: LedgerEvent | undefined,
+  events: readonly LedgerEvent[],
 ): Promise<Fault> {
   const { exitCodeOf } = await import('../ledger/problems.ts');
   // A problem without a line is of what was typed, not of the file.
   const file = problems.some(({ line }) => line !== undefined) ? path : undefined;
   const fault = new Fault(problems, exitCodeOf(problems) || EXIT.data, file);
-  if (event) fault.unlogged = writeLine(event).trim();
+  if (events.length > 0) fault.unlogged = events.map((event) => writeLine(event).trim()).join('\n');
   return fault;
 }

@@ -1,8 +1,9 @@
 /** The list of entries: time, what happened in a few words, by whom; with states, both baths after each. */
 import type { Shop } from '../bath/shop.ts';
 import type { Entry, LedgerEvent } from '../ledger/event.ts';
-import { mass, trim, volume } from './format.ts';
+import { volume } from './format.ts';
 import { printable } from './printable.ts';
+import { readingWords, weighedWords } from './reading.ts';
 import type { Table } from './table.ts';
 import { casesWords, washWords } from './wash.ts';
 
@@ -70,7 +71,7 @@ function eventWords(event: LedgerEvent, shop: Shop): string {
     case 'reading':
       return `${event.bath}: ${readingWords(event)}`;
     case 'weighed':
-      return `wash ${event.wash}: ${mass(event.wet_g)} wet, ${mass(event.clean_g)} clean`;
+      return `wash ${event.wash}: ${weighedWords(event)}`;
     case 'inspect':
       return `${event.result}${event.wash ? `, wash ${event.wash}` : ''}${event.cases ? `, cases ${event.cases.join(', ')}` : ''}`;
     case 'stock':
@@ -86,16 +87,4 @@ function eventWords(event: LedgerEvent, shop: Shop): string {
     default:
       return event satisfies never;
   }
-}
-
-function readingWords(event: Extract<LedgerEvent, { what: 'reading' }>): string {
-  const temp = event.temp_c === undefined ? '' : ` at ${trim(event.temp_c, 1)} °C`;
-  if (event.density_g_ml !== undefined) return `density ${event.density_g_ml} g/mL${temp}`;
-  if (event.sg !== undefined) return `SG ${event.sg} ${event.sg_ref ?? '20/20'}${temp}`;
-  if (event.brix !== undefined) return `${event.brix} °Brix${temp}`;
-  if (event.refractive_index !== undefined) return `refractive index ${event.refractive_index}${temp}`;
-  if (event.residue) return `residue ${event.residue.dry_g} g of ${event.residue.sample_ml} mL`;
-  if (event.resin_wt_pct !== undefined) return `${event.resin_wt_pct} wt% resin`;
-  if (event.level_ml !== undefined) return `level ${volume(event.level_ml)}`;
-  return `weight ${mass(event.weight_g ?? 0)}`;
 }

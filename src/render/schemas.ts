@@ -114,6 +114,25 @@ const WASH = object({
   area_cm2: NUMBER,
 });
 
+const READING = object({
+  ...LOGGED,
+  readings: listOf(
+    object({
+      event: EVENT,
+      line: TEXT,
+      temp_c: { ...orNull(NUMBER), description: 'of the liquid, as it is used' },
+      temp_from: oneOf('given', 'room', 'none'),
+      undo: TEXT,
+    }),
+  ),
+});
+
+const WEIGHED = object({
+  ...LOGGED,
+  wash: { ...EVENT, description: 'the wash of the load, corrections applied' },
+  came_off_g: NUMBER,
+});
+
 const UNDO: Schema = {
   oneOf: [
     object({ ...LOGGED, how: { const: 'void' } }),
@@ -189,6 +208,8 @@ const DATA: Record<string, Schema> = {
   baths: BATHS,
   entries: ENTRIES,
   wash: WASH,
+  reading: READING,
+  weighed: WEIGHED,
   fill: object(LOGGED),
   'top-up': object(LOGGED),
   drain: object(LOGGED),
