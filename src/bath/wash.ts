@@ -151,7 +151,9 @@ export function washLoad(
 /** The cling of a bath, or of one that several loads change: the mean of first and last. */
 function meanCling(before: Bath, bath: Bath, { resins, roomC }: Shop): number {
   const last = clingMultiplier(bath, resins, roomC);
-  return before === bath || isBeyondModel(before) ? last : (clingMultiplier(before, resins, roomC) + last) / 2;
+  return before === bath || isBeyondModel(before)
+    ? last
+    : (clingMultiplier(before, resins, roomC) + last) / 2;
 }
 
 /**

@@ -6,10 +6,10 @@ import type { Load } from '../bath/load.ts';
 import type { Move } from '../bath/moves.ts';
 import type { AllFactors } from '../bath/replay.ts';
 import type { Shop } from '../bath/shop.ts';
-import type { Bath } from '../bath/state.ts';
+import { type Bath, copyBath } from '../bath/state.ts';
 import type { WashOutcome } from '../bath/wash.ts';
 import { type Bend, bendThrough, REACH } from './bend.ts';
-import { type Axis, axesOf, factorOn, setFactor, WASH_SCATTER } from './factors.ts';
+import { type Axis, axesOf, copyFactors, factorOn, setFactor, WASH_SCATTER } from './factors.ts';
 import { joined, type Lump, lumpOf } from './lump.ts';
 import {
   addColumn,
@@ -96,6 +96,20 @@ export class Ensemble {
   standTo(atMs: number): void {
     this.takeLump();
     this.stand(atMs);
+  }
+
+  /** The worlds as they are at a moment, apart: this ensemble goes on as if nobody had looked. */
+  at(atMs: number): Ensemble {
+    const seen = new Ensemble(this.shop, this.worlds[0]!.factors);
+    this.worlds.forEach(({ baths, factors }, place) => {
+      seen.worlds[place] = { baths: baths.map(copyBath), factors: copyFactors(factors) };
+    });
+    seen.scatter = this.scatter.map((row) => row.slice());
+    seen.sinceMs = this.sinceMs;
+    seen.lump = this.lump && { ...this.lump, load: { ...this.lump.load } };
+    seen.last = this.last;
+    seen.standTo(atMs);
+    return seen;
   }
 
   /** How a figure answers to each factor, from its values in the worlds; the middle is the origin. */

@@ -1,4 +1,5 @@
-import { replay, type Step } from '../bath/replay.ts';
+import type { Step } from '../bath/replay.ts';
+import { believe } from '../belief/believe.ts';
 import type { Entry } from '../ledger/event.ts';
 import { didYouMean } from '../ledger/near.ts';
 import { statesDocument } from '../render/documents.ts';
@@ -39,10 +40,13 @@ async function statesAfter(context: Context, opened: Opened, chosen: readonly En
   const { shop, settled, clockMs } = opened;
   const ids = new Set(chosen.map(({ event }) => event.id));
   const states: States = new Map();
-  const watch = ({ entry, baths }: Step) => {
-    if (ids.has(entry.event.id)) states.set(entry.event.id, statesDocument(baths, shop));
-  };
-  const replayed = replay(shop, settled.entries, clockMs, { watch, watchRecords: true });
+  const { replayed } = believe(shop, settled.entries, clockMs, {
+    watchRecords: true,
+    watch: ({ entry, baths }: Step, { ensemble }) => {
+      if (ids.has(entry.event.id))
+        states.set(entry.event.id, statesDocument(baths, shop, ensemble.at(entry.atMs)));
+    },
+  });
   await tellRefused(context, opened, replayed.refused);
   return states;
 }

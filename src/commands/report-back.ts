@@ -1,8 +1,7 @@
 /** Tells what was written: to people in a few lines, to programs as a document. */
 
-import { best } from '../outlook/quantity.ts';
 import { adviceText } from '../render/advice.ts';
-import { bathDocument, statesDocument } from '../render/documents.ts';
+import { bathDocument, loadsDocument, statesDocument } from '../render/documents.ts';
 import type { Line } from '../render/echo.ts';
 import { changeLines, labelled, moveLines } from '../render/echo.ts';
 import { printable } from '../render/printable.ts';
@@ -105,7 +104,7 @@ function documentOf(logged: Logged): Record<string, unknown> {
       ? { poured_ml: step.move.pouredMl, waste_ml: step.move.wasteMl, waste_g: step.move.waste }
       : {}),
     baths: status.estimates.map(bathDocument),
-    loads_left: status.left ? best(status.left.loads) : null,
+    loads_left: loadsDocument(status.left),
     advice: { action: status.advice.action, text: adviceText(status.advice, status.estimates) },
     undo: undoing(logged).join(' && '),
   };

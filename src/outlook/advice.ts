@@ -30,6 +30,7 @@ const LOW_LEVEL = 0.9;
  * - water in the clean bath past its limit: refill; rotating would carry that water into the dirty bath
  * - clean bath too loaded even for the dirty one: refill both
  * - a bath that is not of the pair: refill that one
+ * - a limit that only the 95 % point has come to: take a reading
  * - otherwise rotation cures resin and age in either bath and water in the dirty one
  * - a low level with nothing else wrong: top up
  */
@@ -41,12 +42,21 @@ export function adviseOn(estimates: BathEstimate[], shop: Shop, left: LoadsLeft 
   if (worst.verdict === 'keep') return { ...base, ...adviceOnLevel(estimates, shop) };
   const when = isAtLeast(worst.verdict, 'change') ? 'now' : 'soon';
   const reason = { when, bath: worst.bath, because: worst.because } as const;
+  if (isDoubtful(worst)) return { ...base, ...reason, action: 'take-reading' };
   return { ...base, ...reason, ...cure(estimates, worst) };
 }
 
 function leads(one: BathEstimate, other: BathEstimate): boolean {
   if (one.verdict !== other.verdict) return isWorse(one.verdict, other.verdict);
+  if (isDoubtful(one) !== isDoubtful(other)) return isDoubtful(other);
   return one.bath === 'clean' && one.because === 'water';
+}
+
+/** Soon only because it could be past the change limit already: the best estimate is below soon. */
+export function isDoubtful({ verdict, because, resinWtPct, waterWtPct, limits }: BathEstimate): boolean {
+  if (verdict !== 'soon') return false;
+  if (because === 'resin') return resinWtPct!.p50 < limits.resin[0];
+  return because === 'water' && waterWtPct!.p50 < limits.water[0];
 }
 
 function adviceOnEmpty(
@@ -90,6 +100,6 @@ function cure(
 /** True when the water in the clean liquid has come to a limit, its own or that of the dirty bath it would be moved to. */
 function isWet(clean: BathEstimate, dirty: BathEstimate): boolean {
   return [clean.limits.water, dirty.limits.water].some(
-    (limits) => judge(clean.waterWtPct!, limits) !== 'keep',
+    (limits) => judge({ p50: clean.waterWtPct!.p50 }, limits) !== 'keep',
   );
 }

@@ -1,4 +1,4 @@
-/** An estimate: its best value and, once the factors carry a band, the 5 and 95 % points. */
+/** An estimate: its best value and, where it is not known for sure, the 5 and 95 % points. */
 export interface Quantity {
   p05?: number;
   p50: number;

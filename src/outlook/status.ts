@@ -1,12 +1,14 @@
 /**
  * All that is known of a shop at one moment: the one call between a ledger's entries and anything that is shown.
  */
-import { type AllFactors, priorMedians, type Replay, replay, type Step } from '../bath/replay.ts';
+import type { AllFactors, Replay, Step } from '../bath/replay.ts';
 import type { Shop } from '../bath/shop.ts';
-import { Belief } from '../belief/belief.ts';
+import type { Belief } from '../belief/belief.ts';
+import { believe } from '../belief/believe.ts';
 import type { Entry } from '../ledger/event.ts';
 import { type Advice, adviseOn } from './advice.ts';
 import { type BathEstimate, estimateBaths } from './estimate.ts';
+import { type LastWash, lastWashOf } from './factors-band.ts';
 import { loadsFigure, withBand } from './loads-band.ts';
 import { type LoadsLeft, loadsLeft } from './loads-left.ts';
 
@@ -19,6 +21,7 @@ export interface Status {
   belief: Belief;
   /** In the order of `shop.tubs`. */
   estimates: BathEstimate[];
+  lastWash: LastWash | null;
   left: LoadsLeft | null;
   advice: Advice;
 }
@@ -35,13 +38,12 @@ export function statusOf(
   clockMs: number,
   watch?: (step: Step) => void,
 ): Status {
-  const factors = priorMedians(shop);
-  const belief = new Belief(shop, factors, entries);
-  const replayed = replay(shop, entries, clockMs, { factors, along: belief, ...(watch ? { watch } : {}) });
+  const { factors, replayed, belief } = believe(shop, entries, clockMs, watch ? { watch } : {});
   const { ensemble } = belief;
   const estimates = estimateBaths(shop, replayed, clockMs, ensemble);
   const count = loadsLeft(shop, replayed, factors);
   const left = count && withBand(count, loadsFigure(shop, replayed, ensemble, count), ensemble);
   const advice = adviseOn(estimates, shop, left);
-  return { shop, clockMs, factors, replayed, belief, estimates, left, advice };
+  const lastWash = lastWashOf(replayed, ensemble);
+  return { shop, clockMs, factors, replayed, belief, estimates, lastWash, left, advice };
 }

@@ -16,7 +16,7 @@ export function adviceText(advice: Advice, estimates: readonly BathEstimate[]): 
     case 'top-up':
       return advice.because === 'empty' ? fillFirst(bath!.bath, estimates) : topUp(bath!);
     case 'take-reading':
-      return 'Take a reading before deciding';
+      return `Take a reading of the ${bath!.bath} bath: ${doubt(advice, bath!)}`;
     case 'rotate':
       return `${urgency('Rotate', advice, bath!)}: ${reason(advice, bath!)}${outlookIfSoon(advice, estimates)}`;
     case 'refill-clean':
@@ -91,6 +91,16 @@ function limitText([soon, change, never]: BathEstimate['limits']['resin']): stri
   return `soon at ${trim(soon, 2)}, change at ${trim(change, 2)}, never above ${trim(never, 2)}`;
 }
 
+/** What it may have come to already. */
+function doubt(advice: Advice, bath: BathEstimate): string {
+  const [quantity, limits, what] =
+    advice.because === 'water'
+      ? ([bath.waterWtPct!, bath.limits.water, 'water'] as const)
+      : ([bath.resinWtPct!, bath.limits.resin, 'resin'] as const);
+  const best = `the best estimate is ${percent(quantity.p50)} wt% ${what}`;
+  return `${best}, but it may be ${percent(quantity.p95 ?? quantity.p50)} (${limitText(limits)}); bathbook calibrate says which reading tells most`;
+}
+
 function notByRotation(advice: Advice, estimates: readonly BathEstimate[]): string {
   const bath = estimates.find((one) => one.bath === advice.bath);
   if (!advice.rotationWouldCarryWater || bath?.dry) return '';
@@ -117,7 +127,12 @@ export function loadsLeftText(left: LoadsLeft, estimates: readonly BathEstimate[
     return `no more loads: the ${bath.bath} bath is past its change limit`;
   const limit = limitOf(left, estimates);
   if (left.loads === 0) return `with the next load like the recent ones ${limit}`;
-  return `about ${count(rounded(left.loads), 'more load')} like the recent ones until ${limit}`;
+  return `${loadsText(left)} like the recent ones until ${limit}`;
+}
+
+function loadsText({ loads, p05, p95 }: LoadsLeft): string {
+  const likely = `about ${count(rounded(loads), 'more load')}`;
+  return p05 === undefined || p95 === undefined ? likely : `${likely} (${rounded(p05)}–${rounded(p95)})`;
 }
 
 /** From 100 on to the nearest ten: the count is no better than a factor of two. */

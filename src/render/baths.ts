@@ -2,16 +2,15 @@
  * The pair at a glance: a column a bath on a terminal, a line a bath elsewhere.
  */
 import type { BathEstimate } from '../outlook/estimate.ts';
+import type { Quantity } from '../outlook/quantity.ts';
 import type { Status } from '../outlook/status.ts';
 import { adviceText } from './advice.ts';
-import { percent, trim, volume } from './format.ts';
+import { basisText } from './basis.ts';
+import { banded, trim } from './format.ts';
 import type { Paint } from './paint.ts';
 import { printable } from './printable.ts';
 import { aligned, tabSeparated } from './table.ts';
 import { wrap } from './wrap.ts';
-
-const UNCALIBRATED =
-  'Estimates use default factors, not calibrated: carry-over alone is known to a factor of two.';
 
 /** For people: name and time, the table, the advice, what the numbers rest on. */
 export async function bathsText(
@@ -28,15 +27,12 @@ export async function bathsText(
     table,
     '',
     view.paint.strong(sentence),
-    view.paint.faint(wrap(UNCALIBRATED, view.width)),
+    view.paint.faint(wrap(`In brackets: 5 to 95 %, nine chances in ten. ${basisText(status)}.`, view.width)),
   ].join('\n');
 }
 
-function glance({ estimates, shop }: Status, paint: Paint) {
-  const row = (label: string, of: (bath: BathEstimate, place: number) => string) => [
-    label,
-    ...estimates.map(of),
-  ];
+function glance({ estimates }: Status, paint: Paint) {
+  const row = (label: string, of: (bath: BathEstimate) => string) => [label, ...estimates.map(of)];
   const known = (of: (bath: BathEstimate) => string) => (bath: BathEstimate) =>
     bath.resinWtPct === null ? '-' : of(bath);
   return {
@@ -44,29 +40,30 @@ function glance({ estimates, shop }: Status, paint: Paint) {
     rows: [
       row('verdict', (bath) => paint.verdict(bath.verdict, verdictText(bath))),
       row(
-        'resin',
-        known((bath) => `${percent(bath.resinWtPct!.p50)} wt%`),
+        'resin, wt%',
+        known((bath) => banded(bath.resinWtPct!)),
       ),
       row(
-        '',
-        known((bath) => `${percent(bath.resinGPerL!.p50)} g/L`),
+        'resin, g/L',
+        known((bath) => banded(bath.resinGPerL!, 1)),
       ),
       row(
-        '',
-        known((bath) => `${percent(bath.resinVolPct!.p50)} vol%`),
+        'resin, vol%',
+        known((bath) => banded(bath.resinVolPct!)),
       ),
-      row('soon / change / never', (bath) => limits(bath.limits.resin)),
+      row('limits', (bath) => limits(bath.limits.resin)),
       row(
-        'water in solvent',
-        known((bath) => `${percent(bath.waterWtPct!.p50)} wt%`),
+        'water, wt%',
+        known((bath) => banded(bath.waterWtPct!)),
       ),
-      row('soon / change / never', (bath) => limits(bath.limits.water)),
-      row('level', (bath, place) => level(bath, shop.tubs[place]!.markMl)),
+      row('limits', (bath) => limits(bath.limits.water)),
+      row('level, L', (bath) => banded(inLitres(bath.volumeMl))),
+      row('mark, L', (bath) => (bath.markMl / 1000).toFixed(2)),
       row(
-        'age',
-        known((bath) => `${Math.floor(bath.ageDays ?? 0)} of ${bath.limits.ageDays} days`),
+        'age, days',
+        known((bath) => `${Math.floor(bath.ageDays ?? 0)} of ${bath.limits.ageDays}`),
       ),
-      row('washes since change', (bath) => String(bath.washes)),
+      row('washes', (bath) => String(bath.washes)),
     ],
   };
 }
@@ -83,13 +80,16 @@ function limits([soon, change, never]: BathEstimate['limits']['resin']): string 
   return [soon, change, never].map((limit) => trim(limit, 2)).join(' / ');
 }
 
-function level(bath: BathEstimate, markMl: number): string {
-  return `${(bath.volumeMl.p50 / 1000).toFixed(2)} of ${volume(markMl)}`;
+function inLitres({ p05, p50, p95 }: Quantity): Quantity {
+  if (p05 === undefined || p95 === undefined) return { p50: p50 / 1000 };
+  return { p05: p05 / 1000, p50: p50 / 1000, p95: p95 / 1000 };
 }
 
 /** For a pipe: one bath a line under a head, base units. */
 export function bathsRecords({ estimates }: Status): string {
-  const value = (quantity: { p50: number } | null, digits: number) => quantity?.p50.toFixed(digits) ?? '';
+  const value = (quantity: Quantity | null, digits: number) => quantity?.p50.toFixed(digits) ?? '';
+  const ends = (quantity: Quantity | null, digits: number) =>
+    [quantity?.p05, quantity?.p95].map((end) => end?.toFixed(digits) ?? '');
   return tabSeparated({
     head: [
       'bath',
@@ -102,6 +102,12 @@ export function bathsRecords({ estimates }: Status): string {
       'volume_ml',
       'age_days',
       'washes',
+      'resin_wt_pct_p05',
+      'resin_wt_pct_p95',
+      'water_wt_pct_p05',
+      'water_wt_pct_p95',
+      'volume_ml_p05',
+      'volume_ml_p95',
     ],
     rows: estimates.map((bath) => [
       bath.bath,
@@ -114,6 +120,9 @@ export function bathsRecords({ estimates }: Status): string {
       value(bath.volumeMl, 0),
       bath.ageDays?.toFixed(1) ?? '',
       String(bath.washes),
+      ...ends(bath.resinWtPct, 3),
+      ...ends(bath.waterWtPct, 2),
+      ...ends(bath.volumeMl, 0),
     ]),
   });
 }

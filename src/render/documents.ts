@@ -5,29 +5,35 @@ import { figuresOf } from '../bath/figures.ts';
 import type { Shop } from '../bath/shop.ts';
 import type { Bath } from '../bath/state.ts';
 import { held } from '../bath/tally.ts';
-import type { BathEstimate } from '../outlook/estimate.ts';
+import type { Ensemble } from '../belief/ensemble.ts';
+import type { FactorName } from '../belief/factors.ts';
+import { type BathEstimate, bandsOf } from '../outlook/estimate.ts';
+import { factorBand } from '../outlook/factors-band.ts';
+import type { LoadsLeft } from '../outlook/loads-left.ts';
 import { best, type Quantity } from '../outlook/quantity.ts';
 import type { Status } from '../outlook/status.ts';
 import { adviceText } from './advice.ts';
 
 /** The data of `bathbook/baths/1`. */
 export function bathsDocument(status: Status): Record<string, unknown> {
-  const { replayed, estimates, advice, factors, shop } = status;
+  const { replayed, estimates, advice, factors, belief, shop } = status;
+  const band = (name: FactorName, tub?: number) =>
+    factorBand(factors, belief, tub === undefined ? { name } : { name, tub });
   return {
     baths: estimates.map(bathDocument),
     last_wash: lastWashDocument(status),
     advice: {
       action: advice.action,
       text: adviceText(advice, estimates),
-      loads_left: status.left ? best(status.left.loads) : null,
+      loads_left: loadsDocument(status.left),
       date: null,
     },
     factors: {
-      carry: best(factors.carry),
-      drag: best(factors.drag),
-      dissolution: best(factors.dissolution),
-      evaporation: byBath(shop, (place) => best(factors.air[place]!.evaporation)),
-      moisture: byBath(shop, (place) => best(factors.air[place]!.moisture)),
+      carry: band('carry'),
+      drag: band('drag'),
+      dissolution: band('dissolution'),
+      evaporation: byBath(shop, (place) => band('evaporation', place)),
+      moisture: byBath(shop, (place) => band('moisture', place)),
     },
     tally_g: { ...replayed.tally, held: held(replayed.baths) },
   };
@@ -67,21 +73,30 @@ export function bathDocument(bath: BathEstimate): Record<string, unknown> {
   };
 }
 
-function lastWashDocument({ replayed }: Status): Record<string, unknown> | null {
-  const last = replayed.recent.at(-1);
-  if (!last) return null;
-  const { outcome, entry } = last;
+function lastWashDocument({ lastWash }: Status): Record<string, unknown> | null {
+  if (!lastWash) return null;
   return {
-    id: entry.event.id,
-    carry_g: best(outcome.carryG),
-    drag_ml: outcome.dragMl,
-    residue_ug_per_cm2: best(outcome.residueUgPerCm2),
-    area_cm2: outcome.areaCm2,
+    id: lastWash.id,
+    carry_g: lastWash.carryG,
+    drag_ml: lastWash.dragMl.map(({ p50 }) => p50),
+    residue_ug_per_cm2: lastWash.residueUgPerCm2,
+    area_cm2: lastWash.areaCm2,
   };
 }
 
-/** The baths at best estimate, by name, as `entries --states` gives them after each event. */
-export function statesDocument(baths: readonly Bath[], shop: Shop): Record<string, unknown> {
+/** Loads left with their band; null when they cannot be counted. */
+export function loadsDocument(left: LoadsLeft | null): Quantity | null {
+  if (!left) return null;
+  const { p05, p95 } = left;
+  return p05 === undefined || p95 === undefined ? best(left.loads) : { p05, p50: left.loads, p95 };
+}
+
+/** The baths at best estimate, by name, as `entries --states` gives them after each event, there with bands. */
+export function statesDocument(
+  baths: readonly Bath[],
+  shop: Shop,
+  ensemble?: Ensemble,
+): Record<string, unknown> {
   return Object.fromEntries(
     shop.tubs.map((tub, place) => {
       const figures = figuresOf(baths[place]!, shop.resins, shop.roomC);
@@ -95,8 +110,13 @@ export function statesDocument(baths: readonly Bath[], shop: Shop): Record<strin
           resin_wt_pct: figures.resinWtPct,
           resin_vol_pct: figures.resinVolPct,
           water_wt_pct: figures.waterWtPct,
+          ...(ensemble ? { band: bandDocument(bandsOf(shop, baths[place]!, place, ensemble)) } : {}),
         },
       ];
     }),
   );
+}
+
+function bandDocument({ resinWtPct, waterWtPct, volumeMl }: ReturnType<typeof bandsOf>): unknown {
+  return { resin_wt_pct: resinWtPct, water_wt_pct: waterWtPct, volume_ml: volumeMl };
 }

@@ -1,7 +1,8 @@
 /** The list of entries: time, what happened in a few words, by whom; with states, both baths after each. */
 import type { Shop } from '../bath/shop.ts';
 import type { Entry, LedgerEvent } from '../ledger/event.ts';
-import { volume } from './format.ts';
+import type { Quantity } from '../outlook/quantity.ts';
+import { banded, volume } from './format.ts';
 import { printable } from './printable.ts';
 import { readingWords, weighedWords } from './reading.ts';
 import type { Table } from './table.ts';
@@ -34,10 +35,17 @@ export function entriesTable(entries: readonly Entry[], view: View): Table {
   };
 }
 
+interface State {
+  resin_wt_pct: number | null;
+  volume_ml: number;
+  band?: { resin_wt_pct: Quantity | null };
+}
+
 function stateCells(state: unknown): string[] {
   if (!state) return ['', ''];
-  const { resin_wt_pct: share, volume_ml: ml } = state as { resin_wt_pct: number | null; volume_ml: number };
-  return [share === null ? 'empty' : share.toFixed(2), (ml / 1000).toFixed(2)];
+  const { resin_wt_pct, volume_ml, band } = state as State;
+  if (resin_wt_pct === null) return ['empty', (volume_ml / 1000).toFixed(2)];
+  return [banded(band?.resin_wt_pct ?? { p50: resin_wt_pct }), (volume_ml / 1000).toFixed(2)];
 }
 
 function details({ event, amendedBy }: Entry, shop: Shop): string {

@@ -2,6 +2,28 @@
  * Numbers as people read them: no more digits than the estimate supports, units beside them.
  */
 
+interface Estimate {
+  p05?: number;
+  p50: number;
+  p95?: number;
+}
+
+/**
+ * An estimate with its band in brackets, 4.3 (2.1–8.9), to the digits that the band supports: two figures of its half-width,
+ * never more than `most` decimals.
+ */
+export function banded({ p05, p50, p95 }: Estimate, most = 2): string {
+  if (p05 === undefined || p95 === undefined) return p50.toFixed(most);
+  const digits = decimals((p95 - p05) / 2, most);
+  const [low, middle, high] = [p05, p50, p95].map((value) => value.toFixed(digits));
+  return low === high ? middle! : `${middle} (${low}–${high})`;
+}
+
+function decimals(halfWidth: number, most: number): number {
+  if (!(halfWidth > 0)) return most;
+  return Math.min(most, Math.max(0, 1 - Math.floor(Math.log10(halfWidth))));
+}
+
 /** A percentage: two decimals below 10, one below 100. */
 export function percent(value: number): string {
   return Math.abs(value) < 9.995 ? value.toFixed(2) : value.toFixed(1);
