@@ -26,7 +26,7 @@ import { effective, logDensityAt, normalised, quantiles } from './weighted.mjs';
 const LEVELS = [0.05, 0.25, 0.5, 0.75, 0.95];
 const ENOUGH = 500;
 const ROUND = 2000;
-const FIT_ON = 250;
+const FIT_ON = 120;
 /** Carry-over, and evaporation of each tub: what a resin reading and a weight fix once the rest is known. */
 const CLOSING = [0, 3, 5];
 
