@@ -1,7 +1,7 @@
 /**
  * What is known of a shop while its ledger is replayed: worlds beside the best estimate, drawn together by readings.
  */
-import { liquidOf } from '../bath/liquid.ts';
+import { type Liquid, liquidOf } from '../bath/liquid.ts';
 import type { Load } from '../bath/load.ts';
 import type { Move } from '../bath/moves.ts';
 import type { AllFactors, Along, Step } from '../bath/replay.ts';
@@ -11,7 +11,7 @@ import type { Entry, ReadingEvent, WeighedEvent } from '../ledger/event.ts';
 import { Ensemble, type SingleWash } from './ensemble.ts';
 import { type Axis, factorOn, setFactor } from './factors.ts';
 import { type Lesson, learn } from './learn.ts';
-import { lookOf, type Sees, WEIGHED_SHARE } from './readings.ts';
+import { type Look, lookOf, type Sees, WEIGHED_SHARE } from './readings.ts';
 import { rootOf } from './scatter.ts';
 import { sceneIn, sceneOfLoad } from './sight.ts';
 import { type Learned, OUTLIER } from './update.ts';
@@ -36,6 +36,9 @@ export interface Compared {
   zero: number;
   /** Factors whose spread it brought down by a hundredth or more. */
   taught: Axis[];
+  /** Of a reading in a bath: the instrument, and the liquid as it was expected. */
+  look?: Look;
+  liquid?: Liquid;
 }
 
 /** A factor whose spread falls less is not said to have been taught. */
@@ -80,7 +83,8 @@ export class Belief implements Along {
     const { ensemble, shop } = this;
     ensemble.standTo(entry.atMs);
     const bath = shop.tubPlace.get(event.bath)!;
-    const look = lookOf(event, shop.roomC, liquidOf(ensemble.worlds[0]!.baths[bath]!, shop.resins));
+    const liquid = liquidOf(ensemble.worlds[0]!.baths[bath]!, shop.resins);
+    const look = lookOf(event, shop.roomC, liquid);
     const columns = rootOf(ensemble.scatter);
     const { zero, sd } = this.zeros.apply(look, bath);
     const fresh = resinMass(baths[bath]!) === 0;
@@ -99,6 +103,8 @@ export class Belief implements Along {
       expected: { p05: told(p05), p50: told(p50), p95: told(p95) },
       sd: Math.abs(look.shown(look.value + sd / 2) - look.shown(look.value - sd / 2)),
       zero,
+      look,
+      liquid,
     });
   }
 

@@ -8,7 +8,7 @@ import type { AllFactors } from '../bath/replay.ts';
 import type { Shop } from '../bath/shop.ts';
 import { type Bath, copyBath } from '../bath/state.ts';
 import type { WashOutcome } from '../bath/wash.ts';
-import { type Bend, bendThrough, REACH } from './bend.ts';
+import { type Bend, bendThrough, REACH, slope } from './bend.ts';
 import { type Axis, axesOf, copyFactors, factorOn, setFactor, WASH_SCATTER } from './factors.ts';
 import { joined, type Lump, lumpOf } from './lump.ts';
 import {
@@ -118,6 +118,11 @@ export class Ensemble {
     return this.axes.map((_, axis) =>
       bendThrough(middle - values[2 + 2 * axis]!, values[1 + 2 * axis]! - middle),
     );
+  }
+
+  /** The slopes of curves at the middle. */
+  slopesOf(bends: readonly Bend[]): Float64Array {
+    return Float64Array.from(bends, (bend) => slope(bend, 0));
   }
 
   /** Standard deviations of ln κ, in the order of the axes. */

@@ -49,7 +49,8 @@ const LEAST_VARIANCE = 1e-8;
  * is where the gradient of the full posterior is zero, as in an iterated Kalman filter, and for a straight h it is the
  * Kalman filter to the last digit.
  *
- * A reading more than three standard deviations off gets the error that makes it exactly three.
+ * A reading m > 3 standard deviations off gets the error that brings it to 9/m: at three it counts in full, and the farther off it
+ * is, the less it says.
  *
  * @param value y
  * @param sd r, of everything but the unknowns, above 0
@@ -65,7 +66,7 @@ export function takeIn(sight: Sight, value: number, sd: number): Learned {
   const misfit = Math.sqrt(2 * cost(found.line, value, sd, found.top));
   let usedSd = sd;
   if (misfit > OUTLIER) {
-    usedSd = sdForOutlier(found.line, value, sd);
+    usedSd = sdForOutlier(found.line, value, sd, misfit);
     found = settle(sight, { direction: found.direction, middle, value, sd: usedSd });
   }
   const { direction, mean, variance } = found;
@@ -166,13 +167,14 @@ function momentsOf(line: Line, value: number, sd: number, top: number): { mean: 
   return { mean: top + shift, variance: Math.max(LEAST_VARIANCE, second / sum - shift * shift) };
 }
 
-/** The error that puts the reading just three standard deviations off. */
-function sdForOutlier(line: Line, value: number, sd: number): number {
+/** The error that brings a reading as far off as `misfit` down to 9/misfit. */
+function sdForOutlier(line: Line, value: number, sd: number, misfit: number): number {
+  const target = (OUTLIER * OUTLIER) / misfit;
   let low = sd;
-  let high = Math.abs(value - line(0)) / OUTLIER;
+  let high = Math.abs(value - line(0)) / target;
   for (let halving = 0; halving < 40; halving += 1) {
     const middle = (low + high) / 2;
-    if (2 * cost(line, value, middle, topOf(line, value, middle)) > OUTLIER * OUTLIER) low = middle;
+    if (2 * cost(line, value, middle, topOf(line, value, middle)) > target * target) low = middle;
     else high = middle;
   }
   return (low + high) / 2;

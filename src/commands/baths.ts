@@ -2,13 +2,14 @@ import type { Status } from '../outlook/status.ts';
 import { statusOf } from '../outlook/status.ts';
 import { isAtLeast } from '../outlook/verdict.ts';
 import { adviceText } from '../render/advice.ts';
+import { basisHint } from '../render/basis.ts';
 import { bathsRecords, bathsText } from '../render/baths.ts';
 import { bathsDocument } from '../render/documents.ts';
 import { readableWithDay } from './clock.ts';
 import type { Context, Opened } from './context.ts';
 import type { Options } from './definition.ts';
 import { EXIT } from './fault.ts';
-import { tellRefused, tellUncounted } from './tell.ts';
+import { tellFlagged, tellRefused, tellUncounted } from './tell.ts';
 
 /** `baths`: what is in each bath, the verdict, what to do. */
 export async function run(_args: string[], options: Options, context: Context): Promise<number> {
@@ -20,6 +21,7 @@ export async function run(_args: string[], options: Options, context: Context): 
   const glance = context.onTerminal || options.glance === true;
   if (!(options.exitCode === true && context.quiet)) await show(context, status, opened, glance);
   tellUncounted(context, settled);
+  tellFlagged(context, status);
   const refused = status.replayed.refused.length > 0;
   if (options.exitCode === true) return refused ? COULD_NOT_JUDGE : exitCode(status);
   return refused ? EXIT.data : EXIT.done;
@@ -34,7 +36,7 @@ async function show(context: Context, status: Status, { clockMs }: Opened, glanc
   } else {
     context.print(bathsRecords(status));
     context.note(`Advice: ${adviceText(status.advice, status.estimates)}`);
-    context.note('Default factors, not calibrated');
+    context.note(basisHint(status));
   }
 }
 

@@ -6,6 +6,7 @@ import type { Context } from './context.ts';
 import { BATH_COMMANDS } from './definition-baths.ts';
 import { BENCH_COMMANDS } from './definition-bench.ts';
 import { ENTRY_COMMANDS } from './definition-entries.ts';
+import { OUTLOOK_COMMANDS } from './definition-outlook.ts';
 import { READING_COMMANDS } from './definition-readings.ts';
 
 export interface OptionDefinition {
@@ -41,7 +42,15 @@ interface CommandModule {
   run(args: string[], options: Options, context: Context): Promise<number>;
 }
 
-export const GROUPS = ['each wash', 'the baths', 'corrections', 'records', 'bench help', 'set-up'] as const;
+export const GROUPS = [
+  'each wash',
+  'the baths',
+  'looking ahead',
+  'corrections',
+  'records',
+  'bench help',
+  'set-up',
+] as const;
 type Group = (typeof GROUPS)[number];
 
 export const GLOBAL_OPTIONS: readonly OptionDefinition[] = [
@@ -70,6 +79,7 @@ export const WRITE_OPTIONS: readonly OptionDefinition[] = [
 export const COMMANDS: readonly CommandDefinition[] = [
   ...BATH_COMMANDS,
   ...READING_COMMANDS,
+  ...OUTLOOK_COMMANDS,
   ...ENTRY_COMMANDS,
   ...BENCH_COMMANDS,
 ];

@@ -23,7 +23,12 @@ export async function run(_args: string[], options: Options, context: Context): 
       entries: chosen.map((entry) => entryDocument(entry, states)),
     });
   } else {
-    const table = entriesTable(chosen, { states, shop: opened.shop, when: readable });
+    const table = entriesTable(chosen, {
+      states,
+      shop: opened.shop,
+      when: readable,
+      bands: context.onTerminal,
+    });
     context.print(
       context.onTerminal ? await aligned(table, context.paint, context.width) : tabSeparated(table),
     );

@@ -2,6 +2,7 @@ import { brimOf } from '../bath/shop.ts';
 import type { ReadingEvent } from '../ledger/event.ts';
 import { trim } from '../render/format.ts';
 import { needsTemperature, readingWords } from '../render/reading.ts';
+import { learnedFrom } from './compared.ts';
 import type { Context } from './context.ts';
 import type { Options } from './definition.ts';
 import { usage } from './fault.ts';
@@ -19,13 +20,15 @@ import { type Bench, type Body, type Logged, writeEvents } from './write.ts';
 /** `reading`: log what instruments read of one sample of a bath, an entry for each. */
 export async function run(args: string[], options: Options, context: Context): Promise<number> {
   const build = (bench: Bench): Body[] => bodies(args, options, bench);
-  const logged = await writeEvents(context, options, build, { before: options.at !== undefined });
+  const logged = await writeEvents(context, options, build, { before: true });
+  const learned = learnedFrom(logged);
   const readings = logged.written.map(({ event }) => event as ReadingEvent);
   const words = readings.map((event) => readingWords(event, logged.shop.roomC));
   reportBack(context, logged, {
     understood: `${readings[0]!.bath}: ${words.join('; ')}`,
-    warnings: atRoomTemperature(readings, logged),
-    data: { readings: readingDocuments(logged) },
+    above: learned.lines,
+    warnings: [...atRoomTemperature(readings, logged), ...learned.warnings],
+    data: { readings: readingDocuments(logged), compared: learned.documents },
   });
   return 0;
 }

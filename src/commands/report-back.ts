@@ -56,7 +56,7 @@ function linesOf(context: Context, logged: Logged, told: Told): Line[] {
   // What was logged for an earlier time is told by what it makes of the baths now, as the verdict is.
   const from = before?.replayed.baths ?? step?.before;
   const to = before ? status.replayed.baths : (step?.after ?? status.replayed.baths);
-  const view = { shop, estimates: status.estimates, paint: context.paint };
+  const view = { shop, estimates: status.estimates, was: before?.estimates, paint: context.paint };
   return [
     [
       logged.dryRun ? 'would log' : 'logged',

@@ -3,6 +3,7 @@ import { refusalProblem } from '../bath/refusal.ts';
 import type { Refused } from '../bath/replay.ts';
 import { withExcerpt } from '../ledger/excerpt.ts';
 import type { Settled } from '../ledger/settle.ts';
+import type { Status } from '../outlook/status.ts';
 import { count } from '../render/format.ts';
 import type { Context, Opened } from './context.ts';
 
@@ -22,19 +23,21 @@ export async function tellRefused(
   );
 }
 
-/** What a person could think counts, and does not: events after the clock, and readings. */
+/** What a person could think counts, and does not: events after the clock. */
 export function tellUncounted(context: Context, settled: Settled): void {
   if (settled.later > 0) {
     context.note(
       `${count(settled.later, 'event lies', 'events lie')} after this time and ${settled.later === 1 ? 'does' : 'do'} not count yet`,
     );
   }
-  const readings = settled.entries.filter(
-    ({ event }) => event.what === 'reading' || event.what === 'weighed',
-  ).length;
-  if (readings > 0) {
-    context.note(
-      `${count(readings, 'reading is', 'readings are')} kept on record and ${readings === 1 ? 'does' : 'do'} not change the estimate yet`,
-    );
-  }
+}
+
+/** Readings too far off to be chance, by name. */
+export function tellFlagged(context: Context, { belief }: Pick<Status, 'belief'>): void {
+  const flagged = belief.compared.filter((one) => one.flagged);
+  if (flagged.length === 0) return;
+  const named = flagged.slice(-3).map(({ entry, misfit }) => `${entry.event.id} (${misfit.toFixed(1)} sd)`);
+  context.note(
+    `${count(flagged.length, 'reading is', 'readings are')} more than 3 standard deviations from what was expected and ${flagged.length === 1 ? 'counts' : 'count'} for less: ${named.join(', ')}; look at ${flagged.length === 1 ? 'it' : 'them'} with: bathbook entries --what reading`,
+  );
 }

@@ -20,16 +20,19 @@ export async function run(args: string[], options: Options, context: Context): P
   const logged = await writeEvent(context, options, build, { before: options.at !== undefined });
   const wash = logged.event as WashEvent;
   const outcome = logged.step!.wash!;
+  const last = logged.status.lastWash!;
+  const isLast = last.id === wash.id;
+  const carryG = isLast ? last.carryG : best(outcome.carryG);
   const cases = casesWords(wash);
   reportBack(context, logged, {
     understood: washWords(wash, logged.shop) + (cases ? `; ${cases}` : ''),
-    above: [carryLine(wash, outcome.carryG, logged.status)],
+    above: [carryLine(wash, carryG, logged.status)],
     below: [...leftLine(logged.status), dryingLine(wash, logged.shop)],
     warnings: warningsOf(wash, logged),
     data: {
-      carry_g: best(outcome.carryG),
+      carry_g: carryG,
       drag_ml: outcome.dragMl,
-      residue_ug_per_cm2: best(outcome.residueUgPerCm2),
+      residue_ug_per_cm2: isLast ? last.residueUgPerCm2 : best(outcome.residueUgPerCm2),
       area_cm2: outcome.areaCm2,
     },
   });

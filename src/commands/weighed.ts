@@ -3,6 +3,7 @@ import { didYouMean } from '../ledger/near.ts';
 import { weighedWords } from '../render/reading.ts';
 import { washWords } from '../render/wash.ts';
 import { readable } from './clock.ts';
+import { learnedFrom } from './compared.ts';
 import type { Context } from './context.ts';
 import { refuseVoided } from './correct.ts';
 import type { Options } from './definition.ts';
@@ -29,11 +30,13 @@ export async function run([id]: string[], options: Options, context: Context): P
   };
   const logged = await writeEvent(context, options, build, { before: true });
   const event = logged.event as WeighedEvent;
+  const learned = learnedFrom(logged);
   const { event: wash, atMs } = washed!;
   reportBack(context, logged, {
     understood: `wash ${wash.id} of ${readable(atMs)} (${washWords(wash, logged.shop)}): ${weighedWords(event)}`,
-    warnings,
-    data: { wash, came_off_g: round(event.wet_g - event.clean_g) },
+    above: learned.lines,
+    warnings: [...warnings, ...learned.warnings],
+    data: { wash, came_off_g: round(event.wet_g - event.clean_g), compared: learned.documents },
   });
   return 0;
 }

@@ -3,6 +3,7 @@
  */
 
 import type { AllFactors, Replay } from '../bath/replay.ts';
+import type { Shop } from '../bath/shop.ts';
 import { bandOf } from '../belief/band.ts';
 import type { Belief } from '../belief/belief.ts';
 import type { Ensemble, WashFigure } from '../belief/ensemble.ts';
@@ -16,6 +17,13 @@ export function factorBand(factors: AllFactors, belief: Belief, axis: Omit<Axis,
   if (!known) return best(factorOn(factors, { ...axis, priorSd: 0 }));
   const values = ensemble.worlds.map((world) => factorOn(world.factors, known));
   return bandOf(ensemble, { best: factorOn(factors, known), values });
+}
+
+/** A factor by its name, and the bath of its place. */
+export function factorName({ name, tub }: Omit<Axis, 'priorSd'>, shop: Shop): string {
+  const words = { carry: 'carry-over', drag: 'drag-out', dissolution: 'dissolution time' };
+  if (name === 'evaporation' || name === 'moisture') return `${name}, ${shop.tubs[tub!]!.name}`;
+  return words[name];
 }
 
 /** The last wash with bands. */

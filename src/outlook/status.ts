@@ -3,6 +3,7 @@
  */
 import type { AllFactors, Replay, Step } from '../bath/replay.ts';
 import type { Shop } from '../bath/shop.ts';
+import type { Figure } from '../belief/band.ts';
 import type { Belief } from '../belief/belief.ts';
 import { believe } from '../belief/believe.ts';
 import type { Entry } from '../ledger/event.ts';
@@ -23,6 +24,8 @@ export interface Status {
   estimates: BathEstimate[];
   lastWash: LastWash | null;
   left: LoadsLeft | null;
+  /** The loads left as the worlds count them. */
+  loads: Figure | null;
   advice: Advice;
 }
 
@@ -42,8 +45,9 @@ export function statusOf(
   const { ensemble } = belief;
   const estimates = estimateBaths(shop, replayed, clockMs, ensemble);
   const count = loadsLeft(shop, replayed, factors);
-  const left = count && withBand(count, loadsFigure(shop, replayed, ensemble, count), ensemble);
+  const loads = loadsFigure(shop, replayed, ensemble, count);
+  const left = count && withBand(count, loads, ensemble);
   const advice = adviseOn(estimates, shop, left);
   const lastWash = lastWashOf(replayed, ensemble);
-  return { shop, clockMs, factors, replayed, belief, estimates, lastWash, left, advice };
+  return { shop, clockMs, factors, replayed, belief, estimates, lastWash, left, loads, advice };
 }

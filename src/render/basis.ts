@@ -4,6 +4,15 @@
 import type { Status } from '../outlook/status.ts';
 import { count } from './format.ts';
 
+/** The same, with what to do about it. */
+export function basisHint(status: Pick<Status, 'belief'>): string {
+  const { compared } = status.belief;
+  const hint = compared.some(({ taught }) => taught.length > 0)
+    ? ''
+    : '; bathbook calibrate says what to measure';
+  return `${basisText(status)}${hint}`;
+}
+
 /** How many readings shaped the factors, or that none did and what that means. */
 export function basisText({ belief }: Pick<Status, 'belief'>): string {
   const { compared } = belief;

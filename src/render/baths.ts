@@ -5,7 +5,7 @@ import type { BathEstimate } from '../outlook/estimate.ts';
 import type { Quantity } from '../outlook/quantity.ts';
 import type { Status } from '../outlook/status.ts';
 import { adviceText } from './advice.ts';
-import { basisText } from './basis.ts';
+import { basisHint } from './basis.ts';
 import { banded, trim } from './format.ts';
 import type { Paint } from './paint.ts';
 import { printable } from './printable.ts';
@@ -27,7 +27,7 @@ export async function bathsText(
     table,
     '',
     view.paint.strong(sentence),
-    view.paint.faint(wrap(`In brackets: 5 to 95 %, nine chances in ten. ${basisText(status)}.`, view.width)),
+    view.paint.faint(wrap(`In brackets: 5 to 95 %, nine chances in ten. ${basisHint(status)}.`, view.width)),
   ].join('\n');
 }
 

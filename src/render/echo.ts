@@ -6,8 +6,9 @@ import type { MoveOutcome } from '../bath/moves.ts';
 import type { Shop } from '../bath/shop.ts';
 import type { Bath } from '../bath/state.ts';
 import type { BathEstimate } from '../outlook/estimate.ts';
+import type { Quantity } from '../outlook/quantity.ts';
 import { verdictText } from './baths.ts';
-import { mass, percent, volume } from './format.ts';
+import { banded, mass, percent, volume } from './format.ts';
 import type { Paint } from './paint.ts';
 import { wrap } from './wrap.ts';
 
@@ -27,31 +28,43 @@ export function labelled(lines: readonly Line[], view: { paint: Paint; width: nu
     .join('\n');
 }
 
-/** A bath before and after, in the three percents, with its verdict now. */
+/** A bath before and after, in the three percents, with its band and verdict now; the band before where it is known. */
 export function changeLines(
   before: readonly Bath[],
   after: readonly Bath[],
-  view: { shop: Shop; estimates: readonly BathEstimate[]; paint: Paint },
+  view: {
+    shop: Shop;
+    estimates: readonly BathEstimate[];
+    was?: readonly BathEstimate[] | undefined;
+    paint: Paint;
+  },
 ): Line[] {
   return view.shop.tubs.map((tub, place) => {
     const [was, is] = [before[place]!, after[place]!].map((bath) =>
       figuresOf(bath, view.shop.resins, view.shop.roomC),
     );
-    const verdict = verdictText(view.estimates[place]!);
-    return [
-      tub.name,
-      `${changed(was!, is!)}  ${view.paint.verdict(view.estimates[place]!.verdict, verdict)}`,
-    ];
+    const now = view.estimates[place]!;
+    const verdict = verdictText(now);
+    const bands = { was: near(was!, view.was?.[place]), is: near(is!, now) };
+    return [tub.name, `${changed(was!, is!, bands)}  ${view.paint.verdict(now.verdict, verdict)}`];
   });
 }
 
 type Figures = ReturnType<typeof figuresOf>;
 
-function changed(was: Figures, is: Figures): string {
-  const resin = (figures: Figures) => (figures.resinWtPct === null ? 'empty' : percent(figures.resinWtPct));
+/** The band of the resin, where the estimate is of this moment. */
+function near({ resinWtPct }: Figures, estimate: BathEstimate | undefined): Quantity | null {
+  const band = estimate?.resinWtPct ?? null;
+  if (resinWtPct === null) return null;
+  const same = band !== null && Math.abs(band.p50 - resinWtPct) <= 0.02 * resinWtPct;
+  return same ? band : { p50: resinWtPct };
+}
+
+function changed(was: Figures, is: Figures, bands: { was: Quantity | null; is: Quantity | null }): string {
+  const resin = (band: Quantity | null) => (band === null ? 'empty' : banded(band));
   const share =
-    is.resinWtPct === null ? '' : ` wt% (${percent(is.resinGPerL!)} g/L, ${percent(is.resinVolPct!)} vol%)`;
-  return `${resin(was)} → ${resin(is)}${share}, ${litres(was.volumeMl)} → ${litres(is.volumeMl)} L`;
+    is.resinWtPct === null ? '' : ` wt%, ${percent(is.resinGPerL!)} g/L, ${percent(is.resinVolPct!)} vol%`;
+  return `${resin(bands.was)} → ${resin(bands.is)}${share}; ${litres(was.volumeMl)} → ${litres(is.volumeMl)} L`;
 }
 
 function litres(ml: number): string {

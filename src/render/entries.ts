@@ -13,6 +13,8 @@ interface View {
   /** By id: what `statesDocument` gives. */
   states: Map<string, Record<string, unknown>> | undefined;
   when: (ms: number) => string;
+  /** Bands beside the estimates, for people; programs get them in the JSON document. */
+  bands: boolean;
 }
 
 /** One row an entry; with states, resin and volume of each bath right after it. */
@@ -26,7 +28,7 @@ export function entriesTable(entries: readonly Entry[], view: View): Table {
         entry.event.id,
         view.when(entry.atMs),
         entry.event.what,
-        ...names.flatMap((name) => stateCells(view.states?.get(entry.event.id)?.[name])),
+        ...names.flatMap((name) => stateCells(view.states?.get(entry.event.id)?.[name], view.bands)),
         entry.event.by ?? '',
         details(entry, view.shop),
       ].map(printable),
@@ -41,11 +43,11 @@ interface State {
   band?: { resin_wt_pct: Quantity | null };
 }
 
-function stateCells(state: unknown): string[] {
+function stateCells(state: unknown, bands: boolean): string[] {
   if (!state) return ['', ''];
   const { resin_wt_pct, volume_ml, band } = state as State;
   if (resin_wt_pct === null) return ['empty', (volume_ml / 1000).toFixed(2)];
-  return [banded(band?.resin_wt_pct ?? { p50: resin_wt_pct }), (volume_ml / 1000).toFixed(2)];
+  return [banded((bands && band?.resin_wt_pct) || { p50: resin_wt_pct }), (volume_ml / 1000).toFixed(2)];
 }
 
 function details({ event, amendedBy }: Entry, shop: Shop): string {

@@ -19,6 +19,11 @@ export function banded({ p05, p50, p95 }: Estimate, most = 2): string {
   return low === high ? middle! : `${middle} (${low}–${high})`;
 }
 
+/** Grams with their band. */
+export function bandedMass(grams: Estimate): string {
+  return `${banded(grams, 1)} g`;
+}
+
 function decimals(halfWidth: number, most: number): number {
   if (!(halfWidth > 0)) return most;
   return Math.min(most, Math.max(0, 1 - Math.floor(Math.log10(halfWidth))));

@@ -7,7 +7,7 @@ export const TEXT: Schema = { type: 'string' };
 export const TRUTH: Schema = { type: 'boolean' };
 export const TIME: Schema = { type: 'string', format: 'date-time' };
 
-/** An estimate; `p05` and `p95` appear once readings have given it a band. */
+/** An estimate; `p05` and `p95` are left out where it is known for sure. */
 export const QUANTITY: Schema = {
   type: 'object',
   properties: { p05: NUMBER, p50: { ...NUMBER, description: 'best estimate' }, p95: NUMBER },

@@ -15,6 +15,7 @@ import {
   TRUTH,
   WHOLE,
 } from './schema-parts.ts';
+import { CALIBRATE, COMPARED } from './schemas-reading.ts';
 import { STRENGTH, TABLES } from './schemas-strength.ts';
 
 const LIMITS: Schema = {
@@ -48,7 +49,7 @@ const BATH = object({
   beyond_model: { ...TRUTH, description: 'the solvent is below 40 wt% IPA, where the density data end' },
 });
 
-const ACTION = oneOf('nothing', 'rotate', 'refill-clean', 'refill-both', 'top-up', 'take-reading');
+const ACTION = oneOf('nothing', 'rotate', 'refill-clean', 'refill-both', 'refill', 'top-up', 'take-reading');
 
 const STATE = object({
   resin_g: NUMBER,
@@ -58,6 +59,11 @@ const STATE = object({
   resin_wt_pct: orNull(NUMBER),
   resin_vol_pct: orNull(NUMBER),
   water_wt_pct: orNull(NUMBER),
+  'band?': object({
+    resin_wt_pct: orNull(QUANTITY),
+    water_wt_pct: orNull(QUANTITY),
+    volume_ml: QUANTITY,
+  }),
 });
 
 const BATHS = object({
@@ -125,12 +131,14 @@ const READING = object({
       undo: TEXT,
     }),
   ),
+  compared: listOf(COMPARED),
 });
 
 const WEIGHED = object({
   ...LOGGED,
   wash: { ...EVENT, description: 'the wash of the load, corrections applied' },
   came_off_g: NUMBER,
+  compared: listOf(COMPARED),
 });
 
 const UNDO: Schema = {
@@ -210,6 +218,7 @@ const DATA: Record<string, Schema> = {
   wash: WASH,
   reading: READING,
   weighed: WEIGHED,
+  calibrate: CALIBRATE,
   fill: object(LOGGED),
   'top-up': object(LOGGED),
   drain: object(LOGGED),

@@ -2,10 +2,11 @@
 import { soakMinutes } from '../bath/load.ts';
 import type { Part, Shop } from '../bath/shop.ts';
 import type { WashEvent } from '../ledger/event.ts';
+import type { Quantity } from '../outlook/quantity.ts';
 import type { Status } from '../outlook/status.ts';
 import { loadsLeftText } from './advice.ts';
 import type { Line } from './echo.ts';
-import { mass, minutes, trim } from './format.ts';
+import { bandedMass, count, mass, minutes, trim } from './format.ts';
 
 /** The wash in words, defaults told as well as what was typed. */
 export function washWords(wash: WashEvent, shop: Shop): string {
@@ -38,17 +39,18 @@ function loadWords(wash: WashEvent): string {
   );
 }
 
-/** Carry-over with where the figure comes from. */
-export function carryLine(wash: WashEvent, carryG: number, status: Status): Line {
-  const measured = wash.carry_g !== undefined || wash.carry_ml !== undefined;
-  const basis = measured
-    ? 'as measured'
-    : `${factorWords(status.factors.carry)}, not calibrated: half to twice this is possible`;
-  return ['resin in', `${mass(carryG)} (${basis})`];
+/** Carry-over with its band and where the figure comes from. */
+export function carryLine(wash: WashEvent, carryG: Quantity, status: Status): Line {
+  if (wash.carry_g !== undefined || wash.carry_ml !== undefined)
+    return ['resin in', `${mass(carryG.p50)} (as measured)`];
+  return ['resin in', `${bandedMass(carryG)}: ${factorWords(status)}`];
 }
 
-function factorWords(factor: number): string {
-  return factor === 1 ? 'default factor 1' : `factor ${trim(factor, 2)} of the ledger`;
+function factorWords({ factors, belief }: Status): string {
+  const taught = belief.compared.filter((one) => one.taught.some(({ name }) => name === 'carry')).length;
+  const factor = `carry-over factor ${trim(factors.carry, 2)}`;
+  if (taught > 0) return `${factor}, from ${count(taught, 'reading')}`;
+  return `${factor === 'carry-over factor 1' ? 'default factor' : `${factor} of the ledger`}, not calibrated`;
 }
 
 /** Loads left, where they can be counted. */

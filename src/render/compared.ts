@@ -1,0 +1,144 @@
+/**
+ * A reading beside what was expected of it: how far off, what it could mean, what it taught.
+ */
+import type { Compared } from '../belief/belief.ts';
+import type { Axis } from '../belief/factors.ts';
+import { asResin, asWater, contentsOf, separated } from '../belief/meaning.ts';
+import { OUTLIER } from '../belief/update.ts';
+import type { ReadingEvent } from '../ledger/event.ts';
+import type { Quantity } from '../outlook/quantity.ts';
+import type { Line } from './echo.ts';
+import { banded, percent, trim } from './format.ts';
+
+/** A value in the unit of the reading. */
+function withUnit({ sees, entry }: Compared): { unit: string; digits: number } {
+  const event = entry.event as ReadingEvent;
+  switch (sees) {
+    case 'density':
+      return event.sg === undefined ? { unit: ' g/mL', digits: 4 } : { unit: ' SG', digits: 4 };
+    case 'index':
+      return event.brix === undefined ? { unit: '', digits: 4 } : { unit: ' °Brix', digits: 1 };
+    case 'resin':
+      return { unit: ' wt%', digits: 2 };
+    case 'volume':
+      return { unit: ' mL', digits: 0 };
+    case 'mass':
+      return { unit: ' g', digits: 0 };
+    case 'carry':
+      return { unit: ' g', digits: 2 };
+    default:
+      return sees satisfies never;
+  }
+}
+
+/** Expected, read, and how far apart; then what it would mean, where that can be told. */
+export function comparedLines(one: Compared): Line[] {
+  const { unit, digits } = withUnit(one);
+  const read = `${trim(one.value, digits)}${unit}`;
+  return [
+    ['expected', `${banded(one.expected, digits)}${unit}; read ${read}, ${farOff(one)}`],
+    ...meaningLines(one),
+  ];
+}
+
+/** One sample seen by a density and by a refractive index: the two together. */
+export function togetherLines(all: readonly Compared[]): Line[] {
+  const density = all.find(({ sees }) => sees === 'density');
+  const index = all.find(({ sees }) => sees === 'index');
+  if (!density?.look || !index?.look || !density.liquid) return [];
+  const both = separated(
+    { look: density.look, value: density.look.value - density.zero },
+    { look: index.look, value: index.look.value - index.zero },
+    density.liquid,
+  );
+  return both
+    ? [
+        [
+          'together',
+          `${percent(both.resinWtPct)} wt% resin and ${percent(both.waterWtPct)} wt% water in the solvent: the index sees the resin, and the density then tells the water`,
+        ],
+      ]
+    : [['together', 'no mixture of resin, IPA and water has both; read one of them again']];
+}
+
+function farOff({ misfit, value, expected }: Compared): string {
+  if (misfit < 1) return 'as expected';
+  const far = `${value > expected.p50 ? 'higher' : 'lower'} than expected by ${misfit.toFixed(1)} standard deviations of both`;
+  if (misfit > OUTLIER) return `${far}, too far for chance`;
+  return misfit < 2 ? far : `${far}, which is rare`;
+}
+
+function meaningLines(one: Compared): Line[] {
+  const { look, liquid, zero } = one;
+  if (!look || !liquid || (look.sees !== 'density' && look.sees !== 'index')) return [];
+  const value = look.value - zero;
+  const held = contentsOf(liquid);
+  const resin = asResin(look, value, liquid);
+  const water = look.sees === 'density' ? asWater(look, value, liquid) : null;
+  const ways = [
+    ...(resin === null
+      ? []
+      : [
+          `${percent(resin)} wt% resin if the solvent holds the ${percent(held.waterWtPct)} wt% water estimated`,
+        ]),
+    ...(water === null
+      ? []
+      : [`${percent(water)} wt% water if the resin is the ${percent(held.resinWtPct)} wt% estimated`]),
+  ];
+  const means = ways.length > 0 ? ways.join(', or ') : 'no mixture near the estimate reads so';
+  return [['would be', `${means}; ${confusedWith(one)}`], ...zeroLines(one)];
+}
+
+/** A degree is worth about 0.00083 g/mL (TANAKA2001), a wt% of resin 0.0023; in index 0.00044 (CHU1962) and 0.0008. */
+function confusedWith({ sees }: Compared): string {
+  return sees === 'density'
+    ? 'a density cannot tell one from the other, and 3 °C too warm hides 1 wt% of resin'
+    : 'water hardly shows in the index, and 2 °C too warm hides 1 wt% of resin';
+}
+
+function zeroLines({ zero, sees }: Compared): Line[] {
+  if (zero === 0) return [];
+  return [
+    [
+      'zero',
+      `${zero > 0 ? '' : '−'}${Math.abs(zero).toFixed(4)}${sees === 'density' ? ' g/mL' : ''} taken off, as the same instrument was off in this liquid when it was fresh`,
+    ],
+  ];
+}
+
+/** What to look at when a reading cannot be chance. */
+export function flagText({ sees, misfit }: Compared): string {
+  return `The reading is ${misfit.toFixed(1)} standard deviations from what was expected, so it counts for less. Check ${SUSPECTS[sees]}`;
+}
+
+const LOG = 'whether every wash, top-up and change since the last fill is logged';
+const SUSPECTS: Record<Compared['sees'], string> = {
+  density: `the temperature, the scale (g/mL or SG), that the bath was stirred and the glass dry; the strength of the solvent (bathbook strength); ${LOG}`,
+  index: `the temperature, the scale (n or °Brix), a clean prism set to zero with water; the resin's index in the ledger; ${LOG}`,
+  resin: `that the residue was dry and cured, the sample stirred, grams and millilitres not exchanged; ${LOG}`,
+  volume: `the mark of the tub, parts or a basket left in it; a lid left open, a spill; ${LOG}`,
+  mass: `that the tub's own weight was taken off; a lid left open, a spill; ${LOG}`,
+  carry:
+    'that both weighings had the same parts, platform and basket, that the clean parts were dry, and the right wash is named',
+};
+
+/** Factors that moved by a hundredth of their spread or more, before and after. */
+export function taughtLines(
+  all: readonly Compared[],
+  band: (axis: Axis) => { before: Quantity; after: Quantity; name: string },
+): Line[] {
+  const axes = all.flatMap(({ taught }) => taught);
+  const once = axes.filter(
+    (axis, place) => axes.findIndex(({ name, tub }) => name === axis.name && tub === axis.tub) === place,
+  );
+  return once.map((axis, nth) => {
+    const { before, after, name } = band(axis);
+    return [nth === 0 ? 'taught' : '', `${name} ${banded(before)} → ${banded(after)}`];
+  });
+}
+
+/** For lists: the value read and what was expected. */
+export function comparedWords(one: Compared): string {
+  const { unit, digits } = withUnit(one);
+  return `expected ${banded(one.expected, digits)}${unit}${one.flagged ? `, ${one.misfit.toFixed(1)} sd off` : ''}`;
+}
