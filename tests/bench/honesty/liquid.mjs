@@ -12,7 +12,7 @@ export function waterDensity(tempC) {
 }
 
 /** Density of dry isopropanol in g/mL. @param {number} tempC */
-export function ipaDensity(tempC) {
+function ipaDensity(tempC) {
   const above20 = tempC - 20;
   return 0.785157 - 8.29933e-4 * above20 - 1.76229e-6 * above20 * above20;
 }
@@ -99,7 +99,7 @@ const INDEX20 = /** @type {const} */ ([
 ]);
 
 /** @param {number} fraction @param {number} tempC */
-export function solventIndex(fraction, tempC) {
+function solventIndex(fraction, tempC) {
   const w = Math.max(fraction, 0.4);
   return through(INDEX20, w) - (3.2e-4 + 2e-4 * (w - 0.4)) * (tempC - 20);
 }

@@ -119,17 +119,17 @@ export const SIGHTS = {
   },
 };
 
-export const WEIGHED_SD = 0.05;
+const WEIGHED_SD = 0.05;
 
 /** Which kind of reading an event is. @param {Event} event */
-export function kindOf(event) {
+function kindOf(event) {
   if (event.what === 'weighed') return 'weighed';
   const kind = Object.keys(SIGHTS).find((key) => event[key] !== undefined);
   if (kind === undefined) throw new Error(`No reading in event ${event.id}`);
   return kind;
 }
 
-/** @param {import('./model.mjs').Liquid} liquid @param {number} j @returns {Masses} */
+/** @param {import('./baths.mjs').Liquid} liquid @param {number} j @returns {Masses} */
 export function massesOf({ resin, ipa, water }, j) {
   return { resin: resin[j], ipa: ipa[j], water: water[j] };
 }

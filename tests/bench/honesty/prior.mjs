@@ -2,8 +2,8 @@
 
 /** @typedef {import('./steps.mjs').Plan} Plan @typedef {import('./model.mjs').Draws} Draws */
 
-export const PRIOR_SD = { carry: 0.45, drag: 0.5, dissolution: 0.35, evaporation: 0.7, moisture: 0.7 };
-export const SCATTER_SD = 0.25;
+const PRIOR_SD = { carry: 0.45, drag: 0.5, dissolution: 0.35, evaporation: 0.7, moisture: 0.7 };
+const SCATTER_SD = 0.25;
 
 /** Factors of a shop: three of its own, two for each tub. @param {Plan} plan */
 export function factorCount(plan) {

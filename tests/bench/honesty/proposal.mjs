@@ -35,7 +35,7 @@ export function shapeOf(dimensions, closing, factors) {
 }
 
 /** Lower triangular root of a positive definite matrix, given its lower triangle. @param {Float64Array[]} matrix @returns {Float64Array[]} */
-export function cholesky(matrix) {
+function cholesky(matrix) {
   const root = matrix.map((row) => new Float64Array(row.length));
   for (let i = 0; i < matrix.length; i++)
     for (let k = 0; k <= i; k++) {
@@ -47,7 +47,7 @@ export function cholesky(matrix) {
 }
 
 /** Solves matrix · x = right, given the matrix's root. @param {Float64Array[]} root @param {Float64Array} right */
-export function solved(root, right) {
+function solved(root, right) {
   const x = right.slice();
   for (let i = 0; i < x.length; i++) {
     for (let k = 0; k < i; k++) x[i] -= root[i][k] * x[k];

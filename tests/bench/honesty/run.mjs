@@ -12,7 +12,6 @@ import { summarise } from './measure.mjs';
 import { report } from './table.mjs';
 
 const root = fileURLToPath(new URL('../../..', import.meta.url));
-const here = fileURLToPath(new URL('.', import.meta.url));
 
 const { values } = parseArgs({
   options: {
@@ -40,7 +39,7 @@ async function bundled(folder) {
   const outfile = join(folder, 'under-test.mjs');
   await build({
     absWorkingDir: root,
-    entryPoints: [join(here, 'under-test.ts')],
+    entryPoints: [fileURLToPath(new URL('./under-test.ts', import.meta.url))],
     outfile,
     bundle: true,
     format: 'esm',
@@ -60,7 +59,7 @@ function rowsOf(bundle) {
   let next = 0;
   const one = () =>
     new Promise((resolve, reject) => {
-      const worker = new Worker(join(here, 'worker.mjs'), {
+      const worker = new Worker(new URL('./worker.mjs', import.meta.url), {
         workerData: { seed, draws, shops, bundle },
       });
       worker.on('error', reject);

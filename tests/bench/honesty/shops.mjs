@@ -1,6 +1,7 @@
 // Whole simulated shops: a design, a truth drawn from the priors, and readings of that truth.
+import { volumeAt } from './baths.mjs';
 import { designShop, idOf, localOf, stamp } from './design.mjs';
-import { medianDraws, Simulation, volumeAt } from './model.mjs';
+import { medianDraws, Simulation } from './model.mjs';
 import { massesOf, SIGHTS, typedLoad, typedReading } from './observe.mjs';
 import { priorDraws } from './prior.mjs';
 import { Random } from './random.mjs';

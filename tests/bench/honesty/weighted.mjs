@@ -32,6 +32,7 @@ export function quantiles(values, weights, levels) {
   for (const j of order) {
     const middle = below + weights[j] / 2;
     while (out.length < levels.length && levels[out.length] <= middle) {
+      /** @type {number} */
       const share = middle > lastMiddle ? (levels[out.length] - lastMiddle) / (middle - lastMiddle) : 1;
       out.push(lastValue + share * (values[j] - lastValue));
     }

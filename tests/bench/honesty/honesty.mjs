@@ -1,0 +1,6 @@
+// What the tests use of the honesty bench; types beside it.
+export { exactPosteriors } from './exact.mjs';
+export { bathDensity, bathVolume, indexOfBrix } from './liquid.mjs';
+export { honesty, plusMinus } from './measure.mjs';
+export { medianDraws, Simulation } from './model.mjs';
+export { planOf } from './steps.mjs';
