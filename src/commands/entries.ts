@@ -1,9 +1,11 @@
 import type { Step } from '../bath/replay.ts';
+import type { Shop } from '../bath/shop.ts';
 import { believe } from '../belief/believe.ts';
 import type { Entry } from '../ledger/event.ts';
 import { didYouMean } from '../ledger/near.ts';
-import { statesDocument } from '../render/documents.ts';
-import { entriesTable } from '../render/entries.ts';
+import { bandsDocument, statesDocument } from '../render/documents.ts';
+import { comparedDocument } from '../render/documents-reading.ts';
+import { entriesTable, type StateAfter } from '../render/entries.ts';
 import { aligned, tabSeparated } from '../render/table.ts';
 import { readable } from './clock.ts';
 import type { Context, Opened } from './context.ts';
@@ -20,7 +22,7 @@ export async function run(_args: string[], options: Options, context: Context): 
   const states = options.states === true ? await statesAfter(context, opened, chosen) : undefined;
   if (context.json) {
     context.printJson('entries', opened.clockMs, {
-      entries: chosen.map((entry) => entryDocument(entry, states)),
+      entries: chosen.map((entry) => entryDocument(entry, states, opened.shop)),
     });
   } else {
     const table = entriesTable(chosen, {
@@ -38,30 +40,36 @@ export async function run(_args: string[], options: Options, context: Context): 
   return EXIT.done;
 }
 
-type States = Map<string, Record<string, unknown>>;
+type States = Map<string, StateAfter>;
 
 /** Both baths right after each entry; after one that cannot have happened, as they were without it. */
 async function statesAfter(context: Context, opened: Opened, chosen: readonly Entry[]): Promise<States> {
   const { shop, settled, clockMs } = opened;
   const ids = new Set(chosen.map(({ event }) => event.id));
   const states: States = new Map();
-  const { replayed } = believe(shop, settled.entries, clockMs, {
+  const { replayed, belief } = believe(shop, settled.entries, clockMs, {
     watchRecords: true,
     watch: ({ entry, baths }: Step, { ensemble }) => {
-      if (ids.has(entry.event.id))
-        states.set(entry.event.id, statesDocument(baths, shop, ensemble.at(entry.atMs)));
+      if (!ids.has(entry.event.id)) return;
+      const band = bandsDocument(baths, shop, ensemble.at(entry.atMs));
+      states.set(entry.event.id, { state: statesDocument(baths, shop), band });
     },
   });
+  for (const one of belief.compared) {
+    const state = states.get(one.entry.event.id);
+    if (state) state.compared = one;
+  }
   await tellRefused(context, opened, replayed.refused);
   return states;
 }
 
-function entryDocument(entry: Entry, states: States | undefined): Record<string, unknown> {
-  const state = states?.get(entry.event.id);
+function entryDocument(entry: Entry, states: States | undefined, shop: Shop): Record<string, unknown> {
+  const { state, band, compared } = states?.get(entry.event.id) ?? {};
   return {
     ...entry.event,
     ...(entry.amendedBy ? { amended_by: entry.amendedBy } : {}),
-    ...(state ? { state } : {}),
+    ...(state ? { state, band } : {}),
+    ...(compared ? { compared: comparedDocument(compared, shop) } : {}),
   };
 }
 

@@ -20,7 +20,7 @@ export function basisText({ belief }: Pick<Status, 'belief'>): string {
   if (taught.length === 0) {
     const word =
       compared.length === 0 ? 'default, not calibrated' : 'still default: no reading has moved them';
-    return `The factors are ${word}; bathbook calibrate says what to measure`;
+    return `The factors are ${word}`;
   }
   const carry = taught.some((one) => one.taught.some(({ name }) => name === 'carry'));
   const rest = carry ? '' : '; carry-over is still default';

@@ -91,12 +91,8 @@ export function loadsDocument(left: LoadsLeft | null): Quantity | null {
   return p05 === undefined || p95 === undefined ? best(left.loads) : { p05, p50: left.loads, p95 };
 }
 
-/** The baths at best estimate, by name, as `entries --states` gives them after each event, there with bands. */
-export function statesDocument(
-  baths: readonly Bath[],
-  shop: Shop,
-  ensemble?: Ensemble,
-): Record<string, unknown> {
+/** The baths at best estimate, by name, as `entries --states` gives them after each event. */
+export function statesDocument(baths: readonly Bath[], shop: Shop): Record<string, unknown> {
   return Object.fromEntries(
     shop.tubs.map((tub, place) => {
       const figures = figuresOf(baths[place]!, shop.resins, shop.roomC);
@@ -110,13 +106,28 @@ export function statesDocument(
           resin_wt_pct: figures.resinWtPct,
           resin_vol_pct: figures.resinVolPct,
           water_wt_pct: figures.waterWtPct,
-          ...(ensemble ? { band: bandDocument(bandsOf(shop, baths[place]!, place, ensemble)) } : {}),
         },
       ];
     }),
   );
 }
 
-function bandDocument({ resinWtPct, waterWtPct, volumeMl }: ReturnType<typeof bandsOf>): unknown {
-  return { resin_wt_pct: resinWtPct, water_wt_pct: waterWtPct, volume_ml: volumeMl };
+/** The bands about them, by name. */
+export function bandsDocument(
+  baths: readonly Bath[],
+  shop: Shop,
+  ensemble: Ensemble,
+): Record<string, StateBand> {
+  return Object.fromEntries(
+    shop.tubs.map((tub, place) => {
+      const { resinWtPct, waterWtPct, volumeMl } = bandsOf(shop, baths[place]!, place, ensemble);
+      return [tub.name, { resin_wt_pct: resinWtPct, water_wt_pct: waterWtPct, volume_ml: volumeMl }];
+    }),
+  );
+}
+
+export interface StateBand {
+  resin_wt_pct: Quantity | null;
+  water_wt_pct: Quantity | null;
+  volume_ml: Quantity;
 }

@@ -1,17 +1,27 @@
 /** The list of entries: time, what happened in a few words, by whom; with states, both baths after each. */
 import type { Shop } from '../bath/shop.ts';
+import type { Compared } from '../belief/belief.ts';
 import type { Entry, LedgerEvent } from '../ledger/event.ts';
-import type { Quantity } from '../outlook/quantity.ts';
+import { comparedWords } from './compared.ts';
+import type { StateBand } from './documents.ts';
 import { banded, volume } from './format.ts';
 import { printable } from './printable.ts';
 import { readingWords, weighedWords } from './reading.ts';
 import type { Table } from './table.ts';
 import { casesWords, washWords } from './wash.ts';
 
+/** What `statesDocument` and `bandsDocument` give, right after an entry. */
+export interface StateAfter {
+  state: Record<string, unknown>;
+  band: Record<string, StateBand>;
+  /** Of a reading that was taken in. */
+  compared?: Compared;
+}
+
 interface View {
   shop: Shop;
-  /** By id: what `statesDocument` gives. */
-  states: Map<string, Record<string, unknown>> | undefined;
+  /** By id. */
+  states: Map<string, StateAfter> | undefined;
   when: (ms: number) => string;
   /** Bands beside the estimates, for people; programs get them in the JSON document. */
   bands: boolean;
@@ -28,31 +38,27 @@ export function entriesTable(entries: readonly Entry[], view: View): Table {
         entry.event.id,
         view.when(entry.atMs),
         entry.event.what,
-        ...names.flatMap((name) => stateCells(view.states?.get(entry.event.id)?.[name], view.bands)),
+        ...names.flatMap((name) => stateCells(view.states?.get(entry.event.id), name, view.bands)),
         entry.event.by ?? '',
-        details(entry, view.shop),
+        details(entry, view.shop, view.states?.get(entry.event.id)?.compared),
       ].map(printable),
     ),
     right: stateHeads.map((_, column) => 3 + column),
   };
 }
 
-interface State {
-  resin_wt_pct: number | null;
-  volume_ml: number;
-  band?: { resin_wt_pct: Quantity | null };
-}
-
-function stateCells(state: unknown, bands: boolean): string[] {
+function stateCells(state: StateAfter | undefined, name: string, bands: boolean): string[] {
   if (!state) return ['', ''];
-  const { resin_wt_pct, volume_ml, band } = state as State;
-  if (resin_wt_pct === null) return ['empty', (volume_ml / 1000).toFixed(2)];
-  return [banded((bands && band?.resin_wt_pct) || { p50: resin_wt_pct }), (volume_ml / 1000).toFixed(2)];
+  const { resin_wt_pct, volume_ml } = state.state[name] as { resin_wt_pct: number | null; volume_ml: number };
+  const litres = (volume_ml / 1000).toFixed(2);
+  if (resin_wt_pct === null) return ['empty', litres];
+  return [banded((bands && state.band[name]!.resin_wt_pct) || { p50: resin_wt_pct }), litres];
 }
 
-function details({ event, amendedBy }: Entry, shop: Shop): string {
+function details({ event, amendedBy }: Entry, shop: Shop, compared: Compared | undefined): string {
   const amended = amendedBy ? [`amended by ${amendedBy.join(', ')}`] : [];
-  return [eventWords(event, shop), ...amended, ...(event.note ? [`"${event.note}"`] : [])]
+  const expected = compared ? [comparedWords(compared)] : [];
+  return [eventWords(event, shop), ...expected, ...amended, ...(event.note ? [`"${event.note}"`] : [])]
     .filter(Boolean)
     .join('; ');
 }

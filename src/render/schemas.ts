@@ -59,11 +59,6 @@ const STATE = object({
   resin_wt_pct: orNull(NUMBER),
   resin_vol_pct: orNull(NUMBER),
   water_wt_pct: orNull(NUMBER),
-  'band?': object({
-    resin_wt_pct: orNull(QUANTITY),
-    water_wt_pct: orNull(QUANTITY),
-    volume_ml: QUANTITY,
-  }),
 });
 
 const BATHS = object({
@@ -183,6 +178,12 @@ const CHECK = object({
   ),
 });
 
+const STATE_BAND = object({
+  resin_wt_pct: orNull(QUANTITY),
+  water_wt_pct: orNull(QUANTITY),
+  volume_ml: QUANTITY,
+});
+
 const ENTRIES = object({
   entries: listOf({
     ...EVENT,
@@ -190,6 +191,8 @@ const ENTRIES = object({
       ...(EVENT.properties as Record<string, Schema>),
       amended_by: listOf(TEXT),
       state: { ...byName(STATE), description: 'the baths right after it, at best estimate' },
+      band: { ...byName(STATE_BAND), description: 'the bands about them' },
+      compared: { ...COMPARED, description: 'a reading beside what was expected of it' },
     },
   }),
 });

@@ -20,8 +20,9 @@ describe('the state of a shop', () => {
       expect(bath.ipaG.p50).toBeCloseTo(0.995 * bath.massG.p50, 9);
       expect(bath.waterG.p50).toBeCloseTo(0.005 * bath.massG.p50, 9);
       expect(bath.resinG.p50).toBe(0);
-      // One figure each: no band before there are readings.
-      expect(Object.keys(bath.resinWtPct!)).toEqual(['p50']);
+      // Fresh solvent in a sealed tub: nothing about it is in doubt.
+      expect(bath.resinWtPct).toEqual({ p05: 0, p50: 0, p95: 0 });
+      expect(bath.volumeMl.p95! - bath.volumeMl.p05!).toBeLessThan(1e-9);
     }
     expect(advice.action).toBe('nothing');
     expect(left).toBeNull();
