@@ -46,12 +46,21 @@ export interface Air {
 
 /** What a tub's shape and lid make of the air above it. */
 export interface TubAir {
-  room: Air;
-  /** Mass transfer from the rim to the room, m/s. */
-  ipaRim: number;
-  waterRim: number;
+  ipa: Path;
+  water: Path;
   /** Time-average of the opening, 0–1. */
   duty: number;
+}
+
+/** The way of one vapour from the liquid into the room, with what does not change while a tub stands. */
+interface Path {
+  /** Flux of an activity of 1 through a resistance of 1 s/m with the lid off, g/h per m/s. */
+  drive: number;
+  /** From the rim into the room, s/m. */
+  rimResistance: number;
+  /** Of the layer in the freeboard, s/m for each metre of it. */
+  layerResistance: number;
+  inRoom: number;
 }
 
 /** Solvent gained (+) or lost (−) per hour, g/h. */
@@ -80,11 +89,21 @@ export function roomAir(roomC: number, humidity: number): Air {
 
 /** @param lidOpenH - hours a day that the tub stands open */
 export function tubAir(room: Air, surfaceM2: number, lidOpenH: number): TubAir {
+  const path = (vapour: Vapour, molarMass: number) =>
+    pathOf(vapour, rimTransfer(vapour.diffusivity, molarMass, surfaceM2), surfaceM2);
   return {
-    room,
-    ipaRim: rimTransfer(room.ipa.diffusivity, MOLAR_MASS.ipa, surfaceM2),
-    waterRim: rimTransfer(room.water.diffusivity, MOLAR_MASS.water, surfaceM2),
+    ipa: path(room.ipa, MOLAR_MASS.ipa),
+    water: path(room.water, MOLAR_MASS.water),
     duty: (lidOpenH + (24 - lidOpenH) * LID_LEAK) / 24,
+  };
+}
+
+function pathOf(vapour: Vapour, rim: number, surfaceM2: number): Path {
+  return {
+    drive: 3600 * surfaceM2 * vapour.saturatedGPerM3,
+    rimResistance: 1 / rim,
+    layerResistance: STILL_SHARE / vapour.diffusivity,
+    inRoom: vapour.inRoom,
   };
 }
 
@@ -121,9 +140,11 @@ export function openFlux(given: {
   freeboardM: number;
   activity: number;
 }): number {
-  const { vapour } = given;
-  const k = 1 / (1 / given.rim + (STILL_SHARE * given.freeboardM) / vapour.diffusivity);
-  return 3600 * given.surfaceM2 * k * vapour.saturatedGPerM3 * (given.activity - vapour.inRoom);
+  return fluxAlong(pathOf(given.vapour, given.rim, given.surfaceM2), given.freeboardM, given.activity);
+}
+
+function fluxAlong(path: Path, freeboardM: number, activity: number): number {
+  return (path.drive * (activity - path.inRoom)) / (path.rimResistance + path.layerResistance * freeboardM);
 }
 
 /** The factors of one tub's place: κ_ipa and κ_water. */
@@ -132,34 +153,29 @@ export interface AirFactors {
   moisture: number;
 }
 
-/** Rates for a bath that now holds `ipaG` and `waterG`; `resinMl` and `resinMol` do not change. */
-function ratesOf(tub: Tub, factors: AirFactors, ipaG: number, waterG: number, resin: Resting): Rate {
+/** A bath that stands: what does not change while it does. */
+interface Standing {
+  tub: Tub;
+  factors: AirFactors;
+  /** The resin, which stays. */
+  resinMl: number;
+  resinMol: number;
+}
+
+/** Rates for a bath that now holds `ipaG` and `waterG`. */
+function ratesOf({ tub, factors, resinMl, resinMol }: Standing, ipaG: number, waterG: number): Rate {
   const ipaMol = ipaG / MOLAR_MASS.ipa;
   const waterMol = waterG / MOLAR_MASS.water;
   const solventMol = ipaMol + waterMol;
-  const allMol = solventMol + resin.mol;
+  const allMol = solventMol + resinMol;
   const gamma = activityCoefficients(ipaMol / solventMol, waterMol / solventMol);
-  const volumeMl = resin.ml + solventVolume(ipaG, waterG);
+  const volumeMl = resinMl + solventVolume(ipaG, waterG);
   const freeboardM = Math.max(0, tub.freeboardM + (tub.markMl - volumeMl) / 1e6 / tub.surfaceM2);
-  const { surfaceM2 } = tub;
-  const { room, ipaRim, waterRim, duty } = tub.air;
-  const ipaActivity = (gamma.ipa * ipaMol) / allMol;
-  const waterActivity = (gamma.water * waterMol) / allMol;
-  const ipa = openFlux({ vapour: room.ipa, rim: ipaRim, surfaceM2, freeboardM, activity: ipaActivity });
-  const water = openFlux({
-    vapour: room.water,
-    rim: waterRim,
-    surfaceM2,
-    freeboardM,
-    activity: waterActivity,
-  });
-  return { ipa: -factors.evaporation * ipa * duty, water: -factors.moisture * water * duty };
-}
-
-/** The part of a bath that stays while solvent leaves. */
-interface Resting {
-  ml: number;
-  mol: number;
+  const { ipa, water, duty } = tub.air;
+  return {
+    ipa: -factors.evaporation * duty * fluxAlong(ipa, freeboardM, (gamma.ipa * ipaMol) / allMol),
+    water: -factors.moisture * duty * fluxAlong(water, freeboardM, (gamma.water * waterMol) / allMol),
+  };
 }
 
 /** What the air took, g; negative is uptake. */
@@ -179,17 +195,21 @@ export function stand(bath: Bath, tub: Tub, resins: Resin[], hours: number, fact
   if (hours <= 0 || isEmpty(bath) || (factors.evaporation === 0 && factors.moisture === 0)) {
     return { ipaG: 0, waterG: 0 };
   }
-  const resting: Resting = { ml: resinVolume(bath, resins), mol: resinMass(bath) / MOLAR_MASS.resin };
-  const rates = (ipaG: number, waterG: number) => ratesOf(tub, factors, ipaG, waterG, resting);
+  const standing: Standing = {
+    tub,
+    factors,
+    resinMl: resinVolume(bath, resins),
+    resinMol: resinMass(bath) / MOLAR_MASS.resin,
+  };
   const equalSteps = Math.ceil(hours / LONGEST_STEP_H);
   let left = hours;
   let stepsLeft = equalSteps + MOST_SHORT_STEPS;
   while (left > 1e-9 * hours && !bath.dry) {
     if (stepsLeft <= 0) {
-      balanceWater(bath, rates);
+      balanceWater(bath, standing);
       if (bath.ipaG === 0) break;
     }
-    left -= oneStep(bath, Math.min(hours / equalSteps, left), rates);
+    left -= oneStep(bath, Math.min(hours / equalSteps, left), standing);
     stepsLeft -= 1;
   }
   return { ipaG: before.ipaG - bath.ipaG, waterG: before.waterG - bath.waterG };
@@ -200,17 +220,17 @@ export function stand(bath: Bath, tub: Tub, resins: Resin[], hours: number, fact
  * put where nothing passes to or from the air; with no IPA left either, nothing changes any more. A layer that takes up
  * water without end is left to the steps, which a rise does not shorten.
  */
-function balanceWater(bath: Bath, rates: (ipaG: number, waterG: number) => Rate): void {
+function balanceWater(bath: Bath, standing: Standing): void {
   let low = 0;
   let high = bath.waterG + TRACE_G;
-  while (rates(bath.ipaG, high).water > 0) {
+  while (ratesOf(standing, bath.ipaG, high).water > 0) {
     low = high;
     high *= 2;
     if (high > MOST_FILM_G) return;
   }
   for (let halving = 0; halving < 60; halving += 1) {
     const middle = (low + high) / 2;
-    if (rates(bath.ipaG, middle).water > 0) low = middle;
+    if (ratesOf(standing, bath.ipaG, middle).water > 0) low = middle;
     else high = middle;
   }
   bath.waterG = high;
@@ -218,15 +238,13 @@ function balanceWater(bath: Bath, rates: (ipaG: number, waterG: number) => Rate)
 }
 
 /** One midpoint step of at most `hours`; returns the hours it covered. */
-function oneStep(bath: Bath, hours: number, rates: (ipaG: number, waterG: number) => Rate): number {
-  const start = rates(bath.ipaG, bath.waterG);
-  const midway = (step: number) =>
-    rates(bath.ipaG + (start.ipa * step) / 2, bath.waterG + (start.water * step) / 2);
+function oneStep(bath: Bath, hours: number, standing: Standing): number {
+  const start = ratesOf(standing, bath.ipaG, bath.waterG);
   let step = Math.min(hours, hoursToFall(bath.ipaG, start.ipa), hoursToFall(bath.waterG, start.water));
-  let middle = midway(step);
+  let middle = midway(bath, start, step, standing);
   while (fallsTooFar(bath.ipaG, middle.ipa * step) || fallsTooFar(bath.waterG, middle.water * step)) {
     step /= 2;
-    middle = midway(step);
+    middle = midway(bath, start, step, standing);
   }
   bath.ipaG = rest(bath.ipaG, middle.ipa * step);
   bath.waterG = rest(bath.waterG, middle.water * step);
@@ -236,6 +254,10 @@ function oneStep(bath: Bath, hours: number, rates: (ipaG: number, waterG: number
     bath.dry = true;
   }
   return step;
+}
+
+function midway(bath: Bath, start: Rate, step: number, standing: Standing): Rate {
+  return ratesOf(standing, bath.ipaG + (start.ipa * step) / 2, bath.waterG + (start.water * step) / 2);
 }
 
 /**

@@ -32,12 +32,32 @@ export function mixtureDensity(ipaFraction: number, tempC: number): number {
 
 /** {@link mixtureDensity} without the guard, for inner loops whose inputs are known to be within the data. */
 export function mixtureDensityUnchecked(ipaFraction: number, tempC: number): number {
+  if (tempC !== pure.tempC) pure = pureAt(tempC);
   const w = ipaFraction;
   const z = 2 * w - 1;
-  const excess =
-    -0.135308 + z * (0.0223535 + z * (-0.016736 - 0.0372521 * z)) + (0.00504722 * (tempC - 25)) / 10;
-  return 1 / (w / ipaDensity(tempC) + (1 - w) / waterDensity(tempC) + w * (1 - w) * excess);
+  const excess = -0.135308 + z * (0.0223535 + z * (-0.016736 - 0.0372521 * z)) + pure.excess;
+  return 1 / (w / pure.ipa + (1 - w) / pure.water + w * (1 - w) * excess);
 }
+
+/** What of the formula depends on temperature alone. */
+interface Pure {
+  tempC: number;
+  ipa: number;
+  water: number;
+  excess: number;
+}
+
+function pureAt(tempC: number): Pure {
+  return {
+    tempC,
+    ipa: ipaDensity(tempC),
+    water: waterDensity(tempC),
+    excess: (0.00504722 * (tempC - 25)) / 10,
+  };
+}
+
+/** At the temperature asked for last: volumes are at 20 °C, and a replay asks for millions of them. */
+let pure = pureAt(20);
 
 /**
  * Strength by volume of a strength by mass, as a fraction: the volume the isopropanol in it would fill alone at T.
