@@ -15,6 +15,8 @@ export interface Bend {
 
 /** Below this the exponential is a straight line to the last digit worth having. */
 const STRAIGHT = 1e-5;
+/** Changes of a logarithm below this are no changes. */
+const FLAT = 1e-9;
 /** No measured curve is steeper; steeper ones come from a bath that dries out. */
 const STEEPEST = 5;
 /** A curve that turns is followed this far, and is level beyond. */
@@ -60,4 +62,9 @@ export function slope(bend: Bend, u: number): number {
   if (bend.rate !== 0) return bend.gain * bend.rate * Math.exp(bend.rate * u);
   if (bend.square === 0) return bend.linear;
   return Math.abs(u) > TURN_REACH ? 0 : bend.linear + 2 * bend.square * u;
+}
+
+/** A curve that stays at the origin, to the last digit worth having. */
+export function isFlat({ linear, square, gain }: Bend): boolean {
+  return Math.abs(linear) + Math.abs(square) + Math.abs(gain) < FLAT;
 }

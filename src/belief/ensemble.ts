@@ -49,6 +49,12 @@ export interface LastWash {
   drags: WashFigure[];
 }
 
+/**
+ * The air of so short a time may be taken after a wash that lay in it: what that neglects is the product of the share that
+ * evaporates, below a hundredth, and the share that a lump carries out.
+ */
+const SHORT_MS = 12 * 3_600_000;
+
 export class Ensemble {
   readonly shop: Shop;
   readonly axes: Axis[];
@@ -157,7 +163,8 @@ export class Ensemble {
 
   private washAll(lump: Lump): SingleWash {
     const { shop } = this;
-    this.stand((lump.firstMs + lump.lastMs) / 2);
+    const middleMs = (lump.firstMs + lump.lastMs) / 2;
+    if (!(middleMs - this.sinceMs < SHORT_MS)) this.stand(middleMs);
     const outcomes = this.worlds.map((world) => washWorld(world, shop, lump.load, this.room));
     const scatterSd = scatterOf(lump);
     const column = new Float64Array(shop.tubs.length);

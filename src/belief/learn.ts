@@ -2,7 +2,7 @@
  * From what a reading says of the unknowns to new worlds, README.md 4.
  */
 import { type Bath, resinMass } from '../bath/state.ts';
-import { along, REACH } from './bend.ts';
+import { along, isFlat, REACH } from './bend.ts';
 import type { Ensemble } from './ensemble.ts';
 import { factorOn, setFactor } from './factors.ts';
 import { addColumn, noCovariance } from './scatter.ts';
@@ -157,12 +157,16 @@ function relay(
 ): number {
   const middle = values[0]!;
   if (!(middle > 0)) return 1;
-  const bends = ensemble.bends(values.map((value) => Math.log(Math.max(LEAST_SHARE, value / middle))));
-  points.forEach(({ u }, world) => {
+  const logs = values.map((value) => Math.log(Math.max(LEAST_SHARE, value / middle)));
+  const bends = ensemble.bends(logs);
+  // Most figures answer to a few of the factors only.
+  const axes = ensemble.axes.flatMap((_, axis) => (isFlat(bends[axis]!) ? [] : [axis]));
+  for (let world = 0; world < points.length; world += 1) {
+    const { u } = points[world]!;
     let shift = scatter[world]!;
-    for (let axis = 0; axis < bends.length; axis += 1) shift += along(bends[axis]!, u[axis]!);
+    for (const axis of axes) shift += along(bends[axis]!, u[axis]!);
     values[world] = middle * Math.exp(shift);
-  });
+  }
   return values[0]! / middle;
 }
 
