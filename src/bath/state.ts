@@ -43,7 +43,7 @@ export function copyBath(bath: Bath): Bath {
 
 /** Makes `bath` the same as `from`, without making anything new. */
 export function copyInto(bath: Bath, from: Bath): void {
-  bath.resin.length = from.resin.length;
+  if (bath.resin.length !== from.resin.length) bath.resin.length = from.resin.length;
   for (let place = 0; place < from.resin.length; place += 1) bath.resin[place] = from.resin[place]!;
   bath.ipaG = from.ipaG;
   bath.waterG = from.waterG;
@@ -93,7 +93,7 @@ export function resinFraction(bath: Bath): number {
 export function resinMean(
   bath: Bath,
   resins: Resin[],
-  property: 'density' | 'viscosity25' | 'index',
+  property: 'density' | 'viscosity25' | 'viscosityRoom' | 'index',
 ): number {
   let grams = 0;
   let sum = 0;

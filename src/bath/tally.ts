@@ -31,11 +31,17 @@ export function emptyTally(): Tally {
 
 /** Makes `tally` the same as `from`, without making anything new. */
 export function copyTally(tally: Tally, from: Tally): void {
-  for (const what of ['in', 'parts', 'tray', 'waste', 'air'] as const) {
-    tally[what].resin = from[what].resin;
-    tally[what].ipa = from[what].ipa;
-    tally[what].water = from[what].water;
-  }
+  copyGrams(tally.in, from.in);
+  copyGrams(tally.parts, from.parts);
+  copyGrams(tally.tray, from.tray);
+  copyGrams(tally.waste, from.waste);
+  copyGrams(tally.air, from.air);
+}
+
+function copyGrams(grams: Grams, from: Grams): void {
+  grams.resin = from.resin;
+  grams.ipa = from.ipa;
+  grams.water = from.water;
 }
 
 /** What the baths hold now. */

@@ -2,13 +2,13 @@
  * One wash through one or more baths, README.md 3.
  */
 import { mixtureDensity } from '../substance/mixture.ts';
-import { bathViscosity, resinViscosity, solventViscosity } from '../substance/viscosity.ts';
+import { resinDensity } from '../substance/resin.ts';
+import { bathViscosity, solventViscosity } from '../substance/viscosity.ts';
 import type { Load } from './load.ts';
-import type { Factors, Resin, Shop } from './shop.ts';
+import type { Factors, Shop } from './shop.ts';
 import {
   addResin,
   type Bath,
-  bathDensity,
   bathVolume,
   copyBath,
   emptyFilm,
@@ -69,15 +69,18 @@ export function carryOf(load: Load, carryFactor: number): { carryG: number; tray
  * Both at the room's temperature. A gravity-drained film grows with the root of µ/ρ (JEFFREYS1930, data/SOURCES.md);
  * logarithmic mixing is from memory, unverified; the clamp is an engineering choice.
  */
-export function clingMultiplier(bath: Bath, resins: Resin[], roomC: number): number {
+export function clingMultiplier(bath: Bath, { resins, roomC }: Pick<Shop, 'resins' | 'roomC'>): number {
   const fraction = resinFraction(bath);
   if (fraction === 0) return 1;
   const weak = ipaFraction(bath);
   const solvent = solventViscosity(weak, roomC);
-  const resin = resinViscosity(resinMean(bath, resins, 'viscosity25'), roomC);
+  const resin = resinMean(bath, resins, 'viscosityRoom');
   const thicker =
     bathViscosity({ resinFraction: fraction, resinViscosity: resin, solventViscosity: solvent }) / solvent;
-  const lighter = mixtureDensity(weak, roomC) / bathDensity(bath, resins, roomC);
+  // ρ_solvent/ρ_bath, from 1/ρ_bath = w_r/ρ_r + (1 − w_r)/ρ_solvent.
+  const solventGPerMl = mixtureDensity(weak, roomC);
+  const resinGPerMl = resinDensity(resinMean(bath, resins, 'density'), roomC);
+  const lighter = 1 + fraction * (solventGPerMl / resinGPerMl - 1);
   return Math.min(3, Math.max(1, Math.sqrt(thicker * lighter)));
 }
 
@@ -149,11 +152,9 @@ export function washLoad(
 }
 
 /** The cling of a bath, or of one that several loads change: the mean of first and last. */
-function meanCling(before: Bath, bath: Bath, { resins, roomC }: Shop): number {
-  const last = clingMultiplier(bath, resins, roomC);
-  return before === bath || isBeyondModel(before)
-    ? last
-    : (clingMultiplier(before, resins, roomC) + last) / 2;
+function meanCling(before: Bath, bath: Bath, shop: Shop): number {
+  const last = clingMultiplier(bath, shop);
+  return before === bath || isBeyondModel(before) ? last : (clingMultiplier(before, shop) + last) / 2;
 }
 
 /**

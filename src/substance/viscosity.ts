@@ -28,8 +28,16 @@ export function solventViscosity(ipaFraction: number, tempC: number): number {
   while (next < RELATIVE.length - 1 && ipaFraction > RELATIVE[next]![0]) next += 1;
   const [w0, h0] = RELATIVE[next - 1]!;
   const [w1, h1] = RELATIVE[next]!;
-  return 2.4 * Math.exp(-0.0285 * (tempC - 20)) * (h0 + ((h1 - h0) * (ipaFraction - w0)) / (w1 - w0));
+  if (tempC !== dry.tempC) dry = dryAt(tempC);
+  return dry.viscosity * (h0 + ((h1 - h0) * (ipaFraction - w0)) / (w1 - w0));
 }
+
+function dryAt(tempC: number): { tempC: number; viscosity: number } {
+  return { tempC, viscosity: 2.4 * Math.exp(-0.0285 * (tempC - 20)) };
+}
+
+/** Dry isopropanol at the temperature asked for last, which for a replay is that of the room. */
+let dry = dryAt(20);
 
 /**
  * Viscosity of uncured resin at a temperature, in mPa·s.
@@ -50,7 +58,7 @@ export function resinViscosity(viscosity25: number, tempC: number): number {
 /**
  * Viscosity of a bath, in mPa·s.
  *
- *     ln µ = w_r ln µ_r + (1 − w_r) ln µ_s
+ *     ln µ = w_r ln µ_r + (1 − w_r) ln µ_s,   that is µ = µ_s (µ_r/µ_s)^w_r
  *
  * The usual mixing rule for liquids that mix ideally, here by mass; meant for w_r up to 0.3, where no measurement of
  * resin in isopropanol is known to check it.
@@ -66,5 +74,5 @@ export function bathViscosity(bath: {
   solventViscosity: number;
 }): number {
   const { resinFraction, resinViscosity: resin, solventViscosity: solvent } = bath;
-  return Math.exp(resinFraction * Math.log(resin) + (1 - resinFraction) * Math.log(solvent));
+  return solvent * (resin / solvent) ** resinFraction;
 }

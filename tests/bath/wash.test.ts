@@ -41,7 +41,7 @@ describe('carry-over', () => {
 
 describe('cling of a loaded bath', () => {
   it('is 1 without resin and grows with it, up to 3', () => {
-    const of = (resinG: number) => clingMultiplier(bathOf(resinG, 1000, 5), shop.resins, 22);
+    const of = (resinG: number) => clingMultiplier(bathOf(resinG, 1000, 5), shop);
     expect(of(0)).toBe(1);
     const rising = [0, 20, 60, 120, 250].map(of);
     expect(rising).toEqual([...rising].sort((a, b) => a - b));
@@ -53,7 +53,8 @@ describe('cling of a loaded bath', () => {
     // (µ_r/µ_s)^0.1 with µ_r = 400 exp(0.4) and µ_s = 2.40 mPa·s; 1/ρ = 0.1/1.11 + 0.9/0.785157.
     const thicker = ((400 * Math.exp(0.4)) / 2.4) ** 0.1;
     const lighter = 0.785157 * (0.1 / 1.11 + 0.9 / 0.785157);
-    expect(clingMultiplier(bath, shop.resins, 20)).toBeCloseTo(Math.sqrt(thicker * lighter), 6);
+    const cool = openShop({ ...PAIR, shop: { room_c: 20 } });
+    expect(clingMultiplier(bath, cool)).toBeCloseTo(Math.sqrt(thicker * lighter), 6);
   });
 });
 
