@@ -34,6 +34,8 @@ export interface Compared {
   flagged: boolean;
   /** Taken off the reading because the same instrument was that far off in fresh solvent, in the unit compared. */
   zero: number;
+  /** Read in fresh solvent, and so far off that it is taken for the zero of later ones. */
+  isZero: boolean;
   /** Factors whose spread it brought down by a hundredth or more. */
   taught: Axis[];
   /** Of a reading in a bath: the instrument, and the liquid as it was expected. */
@@ -90,7 +92,7 @@ export class Belief implements Along {
     const fresh = resinMass(baths[bath]!) === 0;
     const lesson = { scene: sceneIn(ensemble, look, bath, columns), value: look.value - zero, sd, columns };
     const { learned, taught } = this.learn(lesson, baths);
-    if (fresh) this.zeros.note(look, bath, learned);
+    const isZero = fresh && this.zeros.note(look, bath, learned);
     const told = (compared: number) => look.shown(compared + zero);
     const { p05, p50, p95 } = learned.expected;
     this.compared.push({
@@ -103,6 +105,7 @@ export class Belief implements Along {
       expected: { p05: told(p05), p50: told(p50), p95: told(p95) },
       sd: Math.abs(look.shown(look.value + sd / 2) - look.shown(look.value - sd / 2)),
       zero,
+      isZero,
       look,
       liquid,
     });

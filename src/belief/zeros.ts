@@ -26,14 +26,15 @@ export class Zeros {
     this.byTub = shop.tubs.map(() => ({}));
   }
 
-  /** Keeps a reading of a bath that holds no resin, if it was too far off to be chance. */
-  note(look: Look, tub: number, learned: Learned): void {
-    if (look.sees !== 'density' && look.sees !== 'index') return;
-    if (learned.misfit <= OUTLIER || this.byTub[tub]![look.sees]) return;
+  /** Keeps a reading of a bath that holds no resin as its zero, if it was too far off to be chance; true when it did. */
+  note(look: Look, tub: number, learned: Learned): boolean {
+    if (look.sees !== 'density' && look.sees !== 'index') return false;
+    if (learned.misfit <= OUTLIER || this.byTub[tub]![look.sees]) return false;
     this.byTub[tub]![look.sees] = {
       off: look.value - learned.expected.p50,
       instrumentSd: look.instrumentSd,
     };
+    return true;
   }
 
   /** What to take off a reading, and its standard deviation then: a difference has the error of both. */

@@ -107,8 +107,20 @@ function zeroLines({ zero, sees }: Compared): Line[] {
 }
 
 /** What to look at when a reading cannot be chance. */
-export function flagText({ sees, misfit }: Compared): string {
+export function flagText(one: Compared): string {
+  const { sees, misfit, isZero } = one;
+  if (isZero) return zeroText(one);
   return `The reading is ${misfit.toFixed(1)} standard deviations from what was expected, so it counts for less. Check ${SUSPECTS[sees]}`;
+}
+
+/** In fresh solvent there is nothing else to explain it. */
+function zeroText({ expected, value, sees }: Compared): string {
+  const off = `Fresh solvent of the strength in the ledger would read ${trim(expected.p50, 4)}, not ${trim(value, 4)}`;
+  const strength =
+    sees === 'density'
+      ? ': the instrument or the temperature is off, or the solvent is not what its label says. If it is weaker (bathbook strength tells), correct the solvent in the head of the ledger, or its water is missing in every estimate'
+      : ': the instrument, its scale or the temperature is off';
+  return `${off}${strength}. Later readings of this liquid count by their difference from this one`;
 }
 
 const LOG = 'whether every wash, top-up and change since the last fill is logged';
