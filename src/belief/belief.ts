@@ -148,6 +148,7 @@ export class Belief implements Along {
       expected,
       sd,
       zero: 0,
+      isZero: false,
     });
   }
 

@@ -53,7 +53,7 @@ function leads(one: BathEstimate, other: BathEstimate): boolean {
 }
 
 /** Soon only because it could be past the change limit already: the best estimate is below soon. */
-export function isDoubtful({ verdict, because, resinWtPct, waterWtPct, limits }: BathEstimate): boolean {
+function isDoubtful({ verdict, because, resinWtPct, waterWtPct, limits }: BathEstimate): boolean {
   if (verdict !== 'soon') return false;
   if (because === 'resin') return resinWtPct!.p50 < limits.resin[0];
   return because === 'water' && waterWtPct!.p50 < limits.water[0];

@@ -14,8 +14,7 @@ import { sceneIn } from '../belief/sight.ts';
 import { roomFor, washWorld } from '../belief/world.ts';
 import type { ReadingEvent } from '../ledger/event.ts';
 
-export const KINDS = ['load', 'residue', 'index', 'density', 'weekend', 'weight', 'level'] as const;
-export type MeasurementKind = (typeof KINDS)[number];
+export type MeasurementKind = 'load' | 'residue' | 'index' | 'density' | 'weekend' | 'weight' | 'level';
 
 /** Things a shop may own. */
 export const TOOLS = ['balance', 'refractometer', 'hydrometer', 'measure'] as const;
