@@ -16,6 +16,17 @@ describe('demo', () => {
     expect(run(['check', join(folder, 'bathbook.yaml')])).toEqual({ code: 0, out: '', err: '' });
   });
 
+  it('rests on its own readings, and says on how many', () => {
+    const folder = join(tempFolder(), 'demo');
+    const { out } = run(['demo', folder]);
+    const logged = readFileSync(join(folder, 'bathbook.yaml'), 'utf8').match(/what: (reading|weighed)\b/g)!;
+    // All but that of the fresh fill: there is no resin yet that a factor could be wrong about.
+    expect(out.replaceAll(/\s+/g, ' ')).toContain(
+      `The factors are calibrated by ${logged.length - 1} readings.`,
+    );
+    expect(out).not.toContain('default');
+  });
+
   it('moves its days to the week before now, weekday and time of day kept', () => {
     const { clock, days } = ((): { clock: Date; days: number[][] } => {
       const read = (folder: string, asOf: string) => {

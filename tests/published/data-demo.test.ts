@@ -8,6 +8,8 @@ import { type LedgerFile, readLedger } from '../../src/ledger/read.ts';
 import { type Settled, settle } from '../../src/ledger/settle.ts';
 import { strictProblems } from '../../src/ledger/strict.ts';
 import { parseTime } from '../../src/ledger/time.ts';
+import { factorsKnown } from '../../src/outlook/factors-known.ts';
+import type { Quantity } from '../../src/outlook/quantity.ts';
 import { type Status, statusOf } from '../../src/outlook/status.ts';
 import { catalogue } from '../../src/substance/catalogue.ts';
 
@@ -57,9 +59,8 @@ describe('demo.yaml', () => {
 
   it('shows what a shop does: washes, moves, corrections, an entry typed later', () => {
     const kinds = new Set(file.events.map(({ event }) => event.what));
-    for (const kind of ['fill', 'wash', 'top-up', 'rotate', 'void', 'amend', 'inspect', 'stock', 'waste']) {
-      expect([...kinds]).toContain(kind);
-    }
+    const wanted = 'fill wash top-up rotate reading weighed void amend inspect stock waste'.split(' ');
+    for (const kind of wanted) expect([...kinds]).toContain(kind);
     const rotations = file.events.filter(({ event }) => event.what === 'rotate');
     expect(rotations.length).toBeGreaterThanOrEqual(2);
     expect(settled.voided.size).toBeGreaterThanOrEqual(1);
@@ -101,6 +102,50 @@ describe('demo.yaml', () => {
       expect(peaks[place], name).toBeGreaterThan(0);
       expect(peaks[place], name).toBeLessThan(limits.resin[1] * 1.05);
       expect(peaks[place], name).toBeLessThan(limits.resin[2]);
+    });
+  });
+
+  it('reads the dirty bath fresh, and once with two instruments in one sample', () => {
+    const readings = settled.entries.flatMap(({ event }) => (event.what === 'reading' ? [event] : []));
+    const firstWash = settled.entries.find(({ event }) => event.what === 'wash')!;
+    expect(readings[0]).toMatchObject({ bath: 'dirty', density_g_ml: expect.any(Number) });
+    expect(Date.parse(readings[0]!.at)).toBeLessThan(firstWash.atMs);
+    const twins = readings.filter(
+      ({ density_g_ml: density, at, bath }) =>
+        density !== undefined &&
+        readings.some((other) => other.bath === bath && other.at === at && other.brix !== undefined),
+    );
+    expect(twins).toHaveLength(1);
+  });
+
+  it('has readings as its instruments would give them: none further off than chance', () => {
+    const { compared } = status.belief;
+    expect(compared).toHaveLength(
+      settled.entries.filter(({ event }) => event.what === 'reading' || event.what === 'weighed').length,
+    );
+    for (const { misfit, entry } of compared) expect(misfit, entry.event.id).toBeLessThan(2);
+    expect(compared.some(({ flagged, isZero }) => flagged || isZero)).toBe(false);
+  });
+
+  it('was invented with a carry-over of 0.8 of the default, which its readings find', () => {
+    const carry = factorsKnown(status).find(({ name }) => name === 'carry-over')!;
+    expect(carry.now.p05).toBeLessThan(0.8);
+    expect(carry.now.p95).toBeGreaterThan(0.8);
+    const width = ({ p05, p95 }: Quantity) => Math.log(p95! / p05!);
+    expect(width(carry.now)).toBeLessThan(width(carry.prior) / 3);
+  });
+
+  it('has bands half as wide as without its readings', () => {
+    const silent = settled.entries.filter(
+      ({ event }) => event.what !== 'reading' && event.what !== 'weighed',
+    );
+    const before = statusOf(shop, silent, clockMs).estimates;
+    const width = ({ p05, p95 }: Quantity) => Math.log(p95! / p05!);
+    shop.tubs.forEach(({ name }, place) => {
+      const [now, then] = [status.estimates[place]!, before[place]!].map(({ resinWtPct }) =>
+        width(resinWtPct!),
+      ) as [number, number];
+      expect(now / then, name).toBeLessThan(0.5);
     });
   });
 
