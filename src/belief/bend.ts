@@ -64,6 +64,12 @@ export function slope(bend: Bend, u: number): number {
   return Math.abs(u) > TURN_REACH ? 0 : bend.linear + 2 * bend.square * u;
 }
 
+/** d²y/du². */
+export function curvature(bend: Bend, u: number): number {
+  if (bend.rate !== 0) return bend.gain * bend.rate * bend.rate * Math.exp(bend.rate * u);
+  return bend.square === 0 || Math.abs(u) > TURN_REACH ? 0 : 2 * bend.square;
+}
+
 /** A curve that stays at the origin, to the last digit worth having. */
 export function isFlat({ linear, square, gain }: Bend): boolean {
   return Math.abs(linear) + Math.abs(square) + Math.abs(gain) < FLAT;

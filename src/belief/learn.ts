@@ -7,7 +7,7 @@ import type { Ensemble } from './ensemble.ts';
 import { factorOn, setFactor } from './factors.ts';
 import { addColumn, noCovariance } from './scatter.ts';
 import { dot, type Scene } from './sight.ts';
-import { type Learned, takeIn } from './update.ts';
+import { type Learned, moved, takeIn } from './update.ts';
 
 /** A reading to learn from. */
 export interface Lesson {
@@ -41,7 +41,7 @@ export function learn(ensemble: Ensemble, lesson: Lesson, baths: readonly Bath[]
   const start = new Float64Array(scene.unknowns);
   const before = square(scene.scatterSlopes(start));
   const learned = takeIn(scene, value, Math.sqrt(sd * sd + before));
-  const middle = learned.direction.map((one) => learned.mean * one);
+  const middle = learned.direction.map((one) => moved(learned, 0) * one);
   const slopes = scene.scatterSlopes(middle);
   const noise = Math.max(sd * sd, learned.usedSd ** 2 - before) + square(slopes);
   const points = pointsOf(ensemble, learned, scene).map((u): Point => {
@@ -63,17 +63,19 @@ export function learn(ensemble: Ensemble, lesson: Lesson, baths: readonly Bath[]
  * there, which follows the curve on which the reading is met, and its distance from that shrinks with the spread.
  */
 function pointsOf(ensemble: Ensemble, learned: Learned, scene: Scene): Float64Array[] {
-  const { direction, mean, sd, usedSd, steepness } = learned;
+  const { direction, usedSd, steepness } = learned;
   const precision = (steepness / usedSd) ** 2;
-  const seen = scene.see(direction.map((one) => mean * one));
-  const points = [direction.map((one) => mean * one)];
+  const middle = moved(learned, 0);
+  const points = [direction.map((one) => middle * one)];
+  const seen = scene.see(points[0]!);
   for (let axis = 0; axis < ensemble.axes.length; axis += 1) {
     for (const side of [REACH, -REACH]) {
       const t = side * direction[axis]!;
       const across = direction.map((one, place) => (place === axis ? side : 0) - t * one);
-      const there = scene.see(across.map((one, place) => one + mean * direction[place]!));
+      const there = scene.see(across.map((one, place) => one + middle * direction[place]!));
       const pull = steepness === 0 ? 0 : ((precision / (1 + precision)) * (seen - there)) / steepness;
-      points.push(across.map((one, place) => one + (mean + pull + sd * t) * direction[place]!));
+      const place = moved(learned, t) + pull;
+      points.push(across.map((one, other) => one + place * direction[other]!));
     }
   }
   return points;

@@ -1,7 +1,7 @@
 /**
  * Quantiles of a figure that answers to several independent unknowns.
  */
-import { along, type Bend, slope } from './bend.ts';
+import { along, type Bend, curvature, slope } from './bend.ts';
 
 /** Standard normal quantiles, to the digits of the published tables (NISTNORMAL, data/SOURCES.md). */
 export const Z95 = 1.6448536269514722;
@@ -14,9 +14,10 @@ const CLOSE = 1e-7;
  * The quantile at `z` standard deviations of Y = Σ y_j(u_j) + s v, with u and v independent standard normal.
  *
  *     max Y, for negative z min Y, over Σ u_j² + v² = z²        found by  u ← z ∇Y/|∇Y|
+ *     and ½ (Σ y_j'' − Σ y_j'² y_j''/|∇Y|²) more, what the curves across that direction add on average
  *
  * Exact when Y is a straight line (z times its standard deviation) and when one curve that does not turn decides alone;
- * between them the first-order reliability method of structural engineering, off by the curvature of the surface Y = const.
+ * between them the first-order reliability method of structural engineering with the first term of its second order.
  *
  * Example: lines of slope 3 and 4 and z = 1.645 give 8.22.
  *
@@ -26,7 +27,14 @@ const CLOSE = 1e-7;
  * @see HASOFERLIND
  */
 export function quantileShift(bends: readonly Bend[], extraSd: number, z: number): number {
-  if (z === 0) return 0;
+  if (z === 0)
+    return (
+      across(
+        bends,
+        bends.map(() => 0),
+        extraSd,
+      ) / 2
+    );
   const at = bends.map(() => 0);
   let atExtra = 0;
   for (let step = 0; step < MOST_STEPS; step += 1) {
@@ -46,5 +54,25 @@ export function quantileShift(bends: readonly Bend[], extraSd: number, z: number
   }
   const length = Math.sqrt(at.reduce((sum, one) => sum + one * one, atExtra * atExtra));
   const scale = length > 0 ? Math.abs(z) / length : 1;
-  return bends.reduce((sum, bend, place) => sum + along(bend, at[place]! * scale), extraSd * atExtra * scale);
+  const there = at.map((one) => one * scale);
+  const nearest = bends.reduce(
+    (sum, bend, place) => sum + along(bend, there[place]!),
+    extraSd * atExtra * scale,
+  );
+  return nearest + across(bends, there, extraSd) / 2;
+}
+
+/** Sum of the curvatures across the direction of steepest change. */
+function across(bends: readonly Bend[], at: readonly number[], extraSd: number): number {
+  let steepness = extraSd * extraSd;
+  let all = 0;
+  let alongIt = 0;
+  for (let place = 0; place < bends.length; place += 1) {
+    const steep = slope(bends[place]!, at[place]!);
+    const curved = curvature(bends[place]!, at[place]!);
+    steepness += steep * steep;
+    all += curved;
+    alongIt += steep * steep * curved;
+  }
+  return steepness > 0 ? all - alongIt / steepness : 0;
 }

@@ -18,9 +18,10 @@ export interface Sight {
 export interface Learned {
   /** Unit vector; zeros when the reading says nothing. */
   direction: Float64Array;
-  /** Mean and standard deviation along the direction, 0 and 1 before. */
+  /** Mean, standard deviation and skewness along the direction, 0, 1 and 0 before. */
   mean: number;
   sd: number;
+  skew: number;
   /** Distance of the reading from what was expected, in standard deviations of both together. */
   misfit: number;
   /** What was expected, and its 5 and 95 % points without the error of the reading. */
@@ -37,6 +38,8 @@ export const OUTLIER = 3;
 const MOST_TURNS = 6;
 const STILL = 1e-4;
 const LEAST_VARIANCE = 1e-8;
+/** Beyond this three points no longer describe the posterior. */
+const MOST_SKEW = 1.2;
 
 /**
  * Takes in a reading.
@@ -44,7 +47,7 @@ const LEAST_VARIANCE = 1e-8;
  *     ln posterior = −|u|²/2 − (y − h(u))²/(2 r²)
  *
  * h changes along one direction only, that of its slope g, so the unknowns across it stay as they were. Along it, u = t g, the
- * posterior is a curve in one variable: its top is found by Newton steps, its mean and variance by a seven-point
+ * posterior is a curve in one variable: its top is found by Newton steps, its mean, variance and skewness by a seven-point
  * Gauss–Hermite rule laid over the top. The direction is the slope at the mean; both are found in turn. At the end u = t g
  * is where the gradient of the full posterior is zero, as in an iterated Kalman filter, and for a straight h it is the
  * Kalman filter to the last digit.
@@ -69,11 +72,12 @@ export function takeIn(sight: Sight, value: number, sd: number): Learned {
     usedSd = sdForOutlier(found.line, value, sd, misfit);
     found = settle(sight, { direction: found.direction, middle, value, sd: usedSd });
   }
-  const { direction, mean, variance } = found;
+  const { direction, mean, variance, skew } = found;
   return {
     direction,
     mean,
     sd: Math.sqrt(variance),
+    skew,
     misfit,
     expected,
     usedSd,
@@ -85,7 +89,7 @@ export function takeIn(sight: Sight, value: number, sd: number): Learned {
 function settle(
   sight: Sight,
   given: { direction: Float64Array; middle: number; value: number; sd: number },
-): { direction: Float64Array; line: Line; top: number; mean: number; variance: number } {
+): Moments & { direction: Float64Array; line: Line; top: number } {
   const { middle, value, sd } = given;
   let { direction } = given;
   let at = new Float64Array(sight.unknowns);
@@ -146,25 +150,35 @@ function steepness(line: Line, t: number): number {
 const NODES = [0, 0.816287882858965, 1.673551628767471, 2.651961356835233] as const;
 const WEIGHTS = [0.8102646175568073, 0.4256072526101278, 0.05451558281912703, 0.0009717812450995191] as const;
 
-/** Mean and variance along the line. */
-function momentsOf(line: Line, value: number, sd: number, top: number): { mean: number; variance: number } {
+interface Moments {
+  mean: number;
+  variance: number;
+  skew: number;
+}
+
+/** Mean, variance and skewness along the line. */
+function momentsOf(line: Line, value: number, sd: number, top: number): Moments {
   const steep = steepness(line, top) / sd;
   const width = 1 / Math.sqrt(1 + steep * steep);
   const least = cost(line, value, sd, top);
-  let sum = 0;
-  let first = 0;
-  let second = 0;
+  const sums = [0, 0, 0, 0];
   for (let place = -3; place <= 3; place += 1) {
     const node = Math.sign(place) * NODES[Math.abs(place)]!;
     const off = Math.SQRT2 * width * node;
-    const weight =
-      WEIGHTS[Math.abs(place)]! * Math.exp(node * node - cost(line, value, sd, top + off) + least);
-    sum += weight;
-    first += weight * off;
-    second += weight * off * off;
+    let weight = WEIGHTS[Math.abs(place)]! * Math.exp(node * node - cost(line, value, sd, top + off) + least);
+    for (let power = 0; power <= 3; power += 1) {
+      sums[power]! += weight;
+      weight *= off;
+    }
   }
-  const shift = first / sum;
-  return { mean: top + shift, variance: Math.max(LEAST_VARIANCE, second / sum - shift * shift) };
+  const [first, second, third] = [1, 2, 3].map((power) => sums[power]! / sums[0]!) as [
+    number,
+    number,
+    number,
+  ];
+  const variance = Math.max(LEAST_VARIANCE, second - first * first);
+  const skew = (third - 3 * first * second + 2 * first ** 3) / variance ** 1.5;
+  return { mean: top + first, variance, skew: Math.min(MOST_SKEW, Math.max(-MOST_SKEW, skew)) };
 }
 
 /** The error that brings a reading as far off as `misfit` down to 9/misfit. */
@@ -185,6 +199,7 @@ function nothing(sight: Sight, value: number, sd: number, middle: number): Learn
     direction: new Float64Array(sight.unknowns),
     mean: 0,
     sd: 1,
+    skew: 0,
     misfit: Math.abs(value - middle) / sd,
     expected: { p05: middle, p50: middle, p95: middle },
     usedSd: sd,
@@ -203,4 +218,13 @@ function scaled(vector: Float64Array, by: number): Float64Array<ArrayBuffer> {
 
 function distance(one: Float64Array, other: Float64Array): number {
   return Math.sqrt(one.reduce((sum, value, place) => sum + (value - other[place]!) ** 2, 0));
+}
+
+/**
+ * Where along the direction what was at `t` standard deviations is now: the third-order Cornish–Fisher curve.
+ *
+ *     T(t) = mean + sd [t + skew (t² − 1)/6]
+ */
+export function moved({ mean, sd, skew }: Learned, t: number): number {
+  return mean + sd * (t + (skew * (t * t - 1)) / 6);
 }
