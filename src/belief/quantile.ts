@@ -27,15 +27,8 @@ const CLOSE = 1e-7;
  * @see HASOFERLIND
  */
 export function quantileShift(bends: readonly Bend[], extraSd: number, z: number): number {
-  if (z === 0)
-    return (
-      across(
-        bends,
-        bends.map(() => 0),
-        extraSd,
-      ) / 2
-    );
   const at = bends.map(() => 0);
+  if (z === 0) return across(bends, at, extraSd) / 2;
   let atExtra = 0;
   for (let step = 0; step < MOST_STEPS; step += 1) {
     const slopes = bends.map((bend, place) => slope(bend, at[place]!));
