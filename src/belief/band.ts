@@ -33,6 +33,14 @@ export function quantileAt(ensemble: Ensemble, { values, scatterSd = 0 }: Figure
   return positive ? values[0]! * Math.exp(shift - scatterSd ** 2 / 2) : values[0]! + shift;
 }
 
+/**
+ * A figure whose worlds hold its median, not the mean of a scatter: what lies ahead scatters about what each world foresees.
+ */
+export function withScatterAhead({ best, values }: Figure, scatterSd: number): Figure {
+  const mean = Math.exp(scatterSd ** 2 / 2);
+  return { best, values: values.map((value) => value * mean), scatterSd };
+}
+
 /** The 5, 50 and 95 % points; the best estimate is always among them. */
 export function bandOf(ensemble: Ensemble, figure: Figure): Band {
   const { best } = figure;

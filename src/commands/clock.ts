@@ -51,6 +51,11 @@ export function readable(ms: number): string {
   return `${day(at)} ${clockTime(at)}`;
 }
 
+/** A day: Fri 2026-11-20. */
+export function readableDay(ms: number): string {
+  return readableWithDay(ms).slice(0, -6);
+}
+
 /** The weekday before it: Fri 2026-11-20 17:30. */
 export function readableWithDay(ms: number): string {
   return `${['Sun', 'Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat'][new Date(ms).getDay()]} ${readable(ms)}`;

@@ -5,7 +5,7 @@
 import type { Replay } from '../bath/replay.ts';
 import type { Shop } from '../bath/shop.ts';
 import { isEmpty } from '../bath/state.ts';
-import { type Figure, quantileAt } from '../belief/band.ts';
+import { type Figure, quantileAt, withScatterAhead } from '../belief/band.ts';
 import type { Ensemble } from '../belief/ensemble.ts';
 import { WASH_SCATTER } from '../belief/factors.ts';
 import { Z95 } from '../belief/quantile.ts';
@@ -29,7 +29,7 @@ export function loadsFigure(
   const stride = Math.max(1, Math.ceil(left.loads / STRIDES));
   const values = ensemble.worlds.map((world) => loadsBetween(shop, world, mean.load, stride));
   // The loads still to come scatter, too; what has come is in the worlds' resin and small beside it.
-  return { best: left.loads, values, scatterSd: WASH_SCATTER / Math.sqrt(Math.max(1, left.loads)) };
+  return withScatterAhead({ best: left.loads, values }, WASH_SCATTER / Math.sqrt(Math.max(1, left.loads)));
 }
 
 /** The loads left with their 5 and 95 % points, never below 0 and in whole loads. */

@@ -7,6 +7,7 @@ import type { Shop } from '../bath/shop.ts';
 import { type Bath, copyBath, ipaFraction, isEmpty, resinFraction } from '../bath/state.ts';
 import { emptyTally } from '../bath/tally.ts';
 import { washLoad } from '../bath/wash.ts';
+import { manyOf, nearest } from './ahead.ts';
 import { meanLoad } from './mean-load.ts';
 
 export interface LoadsLeft {
@@ -68,38 +69,13 @@ export function loadsBetween(
   stride: number,
 ): number {
   const baths = world.baths.map(copyBath);
-  const many = times(load, stride);
-  let before = nearness(baths, shop);
+  const many = manyOf(load, stride);
+  let before = nearest(baths, shop).share;
   for (let loads = 0; loads < MOST_LOADS; loads += stride) {
     if ('why' in washLoad(baths, many, shop, world.factors, emptyTally())) return loads;
-    const after = nearness(baths, shop);
+    const after = nearest(baths, shop).share;
     if (after >= 1 && after > before) return loads + (stride * (1 - before)) / (after - before);
     before = after;
   }
   return MOST_LOADS;
-}
-
-/** Share of the change limit that the worst bath has come to. */
-function nearness(baths: readonly Bath[], shop: Shop): number {
-  let worst = 0;
-  for (let place = 0; place < baths.length; place += 1) {
-    const bath = baths[place]!;
-    if (isEmpty(bath)) continue;
-    const { limits } = shop.tubs[place]!;
-    worst = Math.max(worst, (100 * resinFraction(bath)) / limits.resin[1]);
-    worst = Math.max(worst, (100 * (1 - ipaFraction(bath))) / limits.water[1]);
-  }
-  return worst;
-}
-
-function times(load: Load, many: number): Load {
-  const made: Load = {
-    ...load,
-    filmG: load.filmG * many,
-    trappedG: load.trappedG * many,
-    dragMl: load.dragMl * many,
-    times: many,
-  };
-  if (load.givenDragMl) made.givenDragMl = load.givenDragMl.map((ml) => ml * many);
-  return made;
 }

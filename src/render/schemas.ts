@@ -15,6 +15,7 @@ import {
   TRUTH,
   WHOLE,
 } from './schema-parts.ts';
+import { OUTLOOK } from './schemas-outlook.ts';
 import { CALIBRATE, COMPARED } from './schemas-reading.ts';
 import { STRENGTH, TABLES } from './schemas-strength.ts';
 
@@ -222,6 +223,7 @@ const DATA: Record<string, Schema> = {
   reading: READING,
   weighed: WEIGHED,
   calibrate: CALIBRATE,
+  outlook: OUTLOOK,
   fill: object(LOGGED),
   'top-up': object(LOGGED),
   drain: object(LOGGED),

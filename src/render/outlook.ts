@@ -1,0 +1,104 @@
+/**
+ * What comes, in a few lines: the first limit, loads and days to it, the date, the solvent it takes.
+ */
+import type { Outlook } from '../outlook/outlook.ts';
+import type { Quantity } from '../outlook/quantity.ts';
+import type { Status } from '../outlook/status.ts';
+import type { Line } from './echo.ts';
+import { banded, count, trim, volume } from './format.ts';
+
+const MS_PER_DAY = 86_400_000;
+
+interface View {
+  status: Status;
+  outlook: Outlook;
+  /** A day in words. */
+  day(ms: number): string;
+}
+
+/** The lines under the title. */
+export function outlookLines(view: View): Line[] {
+  const { outlook } = view;
+  return [
+    ['first limit', limitText(view)],
+    ...(outlook.loads ? leftLines(view, outlook.loads, outlook.days!) : []),
+    ['pace', paceText(outlook)],
+    ...ageLines(view),
+    ...changeLines(outlook),
+  ];
+}
+
+function limitText({ outlook, status }: View): string {
+  const { limit, past } = outlook;
+  if (!limit) return 'none within a year at this pace';
+  const { limits } = status.shop.tubs[status.shop.tubPlace.get(limit.bath)!]!;
+  const bath = `the ${limit.bath} bath`;
+  if (limit.what === 'level') return `${bath} runs dry, as nothing is topped up in this count`;
+  const percent = trim((limit.what === 'resin' ? limits.resin : limits.water)[1], 2);
+  const text = `${percent} wt% ${limit.what}`;
+  return past ? `${bath} is past ${text} already` : `${bath} reaches ${text}`;
+}
+
+function leftLines({ status, outlook, day }: View, loads: Quantity, days: Quantity): Line[] {
+  const { parts } = outlook;
+  const date = (quantity: number) => day(status.clockMs + quantity * MS_PER_DAY);
+  const { p05 = days.p50, p50, p95 = days.p50 } = days;
+  return [
+    ['loads left', banded(loads, 0)],
+    ...(parts && parts.p50 > 0 ? [['parts left', banded(parts, 0)] as const] : []),
+    ['days left', banded(days, 1)],
+    ['date', `${date(p50)}, from ${date(p05)} to ${date(p95)}`],
+  ];
+}
+
+function paceText({ pace, basis, load }: Outlook): string {
+  const size = `loads like the last ${basis}${load.parts > 0 ? `, ${trim(load.parts, 1)} parts each` : ''}`;
+  const week = `${trim(pace.perWeek, 1)} loads a week`;
+  return pace.basisDays > 0
+    ? `${week}, from ${count(pace.basisDays, 'day')} with washes of the last 28; ${size}`
+    : `${week}, as given; ${size}`;
+}
+
+function ageLines({ status, outlook, day }: View): Line[] {
+  const texts = outlook.ageDays.flatMap((days, place) => {
+    if (days === null) return [];
+    const name = status.shop.tubs[place]!.name;
+    return [days <= 0 ? `${name} past it` : `${name} on ${day(status.clockMs + days * MS_PER_DAY)}`];
+  });
+  return texts.length === 0 ? [] : [['age limit', texts.join(', ')]];
+}
+
+function changeLines({ change }: Outlook): Line[] {
+  if (!change) return [];
+  const what = change.action === 'rotate' ? 'rotate' : `refill the ${change.baths[0]} bath`;
+  return [['for it', `${what}: ${volume(change.solventMl)} of solvent`]];
+}
+
+/** The data of `bathbook/outlook/1`. */
+export function outlookDocument(
+  { status, outlook }: Pick<View, 'status' | 'outlook'>,
+  time: (ms: number) => string,
+): Record<string, unknown> {
+  const { days } = outlook;
+  const date = (value: number | undefined) => time(status.clockMs + (value ?? days!.p50) * MS_PER_DAY);
+  return {
+    loads_left: outlook.loads,
+    parts_left: outlook.parts,
+    days_left: days,
+    date: days && { p05: date(days.p05), p50: date(days.p50), p95: date(days.p95) },
+    first_limit: outlook.limit,
+    past: outlook.past,
+    age_days_left: Object.fromEntries(
+      status.shop.tubs.map(({ name }, place) => [name, outlook.ageDays[place]!]),
+    ),
+    change: outlook.change && { action: outlook.change.action, baths: outlook.change.baths },
+    solvent_ml: outlook.change ? { p50: outlook.change.solventMl } : null,
+    basis: {
+      loads_per_week: outlook.pace.perWeek,
+      loads_by_weekday: outlook.pace.loads,
+      days_with_washes: outlook.pace.basisDays,
+      washes: outlook.basis,
+      parts_per_load: outlook.load.parts,
+    },
+  };
+}

@@ -1,0 +1,34 @@
+/** JSON Schemas of what lies ahead. */
+import {
+  byName,
+  listOf,
+  NUMBER,
+  object,
+  oneOf,
+  orNull,
+  QUANTITY,
+  type Schema,
+  TEXT,
+  TIME,
+  TRUTH,
+  WHOLE,
+} from './schema-parts.ts';
+
+export const OUTLOOK: Schema = object({
+  loads_left: { ...orNull(QUANTITY), description: 'null where no limit is met within a year' },
+  parts_left: orNull(QUANTITY),
+  days_left: orNull(QUANTITY),
+  date: orNull(object({ p05: TIME, p50: TIME, p95: TIME })),
+  first_limit: orNull(object({ bath: TEXT, what: oneOf('resin', 'water', 'level') })),
+  past: { ...TRUTH, description: 'the limit is met already' },
+  age_days_left: byName(orNull(NUMBER)),
+  change: orNull(object({ action: oneOf('rotate', 'refill'), baths: listOf(TEXT) })),
+  solvent_ml: { ...orNull(QUANTITY), description: 'for the change' },
+  basis: object({
+    loads_per_week: NUMBER,
+    loads_by_weekday: { ...listOf(NUMBER), description: 'Sunday first' },
+    days_with_washes: { ...WHOLE, description: 'of the last 28; 0 when the pace was given' },
+    washes: { ...WHOLE, description: 'that the mean load was taken from' },
+    parts_per_load: NUMBER,
+  }),
+});
