@@ -21,6 +21,26 @@ export const OUTLOOK_COMMANDS: readonly CommandDefinition[] = [
     load: () => import('./outlook.ts'),
   },
   {
+    name: 'due',
+    group: 'looking ahead',
+    summary: 'for cron: prints only what is due',
+    args: '',
+    writes: false,
+    examples: [
+      ['bathbook due', 'a line for each thing that is due, nothing when none is'],
+      ['bathbook due --within 5d --once-a-day', 'limits met within five days, each told once a day'],
+    ],
+    options: [
+      { flags: '--within DAYS', about: 'how far to look ahead (default: 3d)' },
+      { flags: '--stale DAYS', about: 'working days without an entry that are worth a word (default: 5d)' },
+      { flags: '--reading DAYS', about: 'days after which a shop that measures should again (default: 28d)' },
+      { flags: '--once-a-day', about: 'leave out what was told today already' },
+    ],
+    notes:
+      'Exit status: 0 nothing is due, 1 soon, 2 change or stop, 3 could not judge. With --once-a-day the status stays what it is, told or not.',
+    load: () => import('./due.ts'),
+  },
+  {
     name: 'calibrate',
     group: 'looking ahead',
     summary: 'what readings have taught, and what to measure next',

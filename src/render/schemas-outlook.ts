@@ -32,3 +32,20 @@ export const OUTLOOK: Schema = object({
     parts_per_load: NUMBER,
   }),
 });
+
+export const DUE: Schema = object({
+  ledger: TEXT,
+  judged: { ...TRUTH, description: 'false: a bath is empty, beyond the data, or the ledger is at odds' },
+  due: listOf(
+    object({
+      key: { ...TEXT, description: 'the same for the same matter' },
+      what: oneOf('limit', 'ahead', 'doubt', 'age', 'level', 'stale', 'reading'),
+      bath: orNull(TEXT),
+      because: orNull(oneOf('resin', 'water', 'age', 'level')),
+      severity: oneOf('soon', 'change', 'stop'),
+      since: orNull(TIME),
+      days: { ...orNull(NUMBER), description: 'until the limit, or of silence' },
+      text: TEXT,
+    }),
+  ),
+});

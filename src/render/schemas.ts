@@ -15,7 +15,7 @@ import {
   TRUTH,
   WHOLE,
 } from './schema-parts.ts';
-import { OUTLOOK } from './schemas-outlook.ts';
+import { DUE, OUTLOOK } from './schemas-outlook.ts';
 import { CALIBRATE, COMPARED } from './schemas-reading.ts';
 import { STRENGTH, TABLES } from './schemas-strength.ts';
 
@@ -224,6 +224,7 @@ const DATA: Record<string, Schema> = {
   weighed: WEIGHED,
   calibrate: CALIBRATE,
   outlook: OUTLOOK,
+  due: DUE,
   fill: object(LOGGED),
   'top-up': object(LOGGED),
   drain: object(LOGGED),

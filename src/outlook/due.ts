@@ -1,0 +1,149 @@
+/**
+ * What a shop should be told of without asking.
+ */
+import type { Entry } from '../ledger/event.ts';
+import type { BathEstimate } from './estimate.ts';
+import type { Outlook } from './outlook.ts';
+import type { Days, Pace } from './pace.ts';
+import type { Since } from './since.ts';
+import type { Status } from './status.ts';
+import { isAtLeast } from './verdict.ts';
+
+export const SEVERITIES = ['soon', 'change', 'stop'] as const;
+export type Severity = (typeof SEVERITIES)[number];
+
+/** One thing that is due. */
+export interface Matter {
+  /** `limit`: past it; `ahead`: met within the days asked for; `doubt`: may be past it already. */
+  what: 'limit' | 'ahead' | 'doubt' | 'age' | 'level' | 'stale' | 'reading';
+  bath: string | null;
+  because: 'resin' | 'water' | 'age' | 'level' | null;
+  severity: Severity;
+  /** Since when it is so, where that can be told. */
+  sinceMs: number | null;
+  /** Days: until the limit, or of silence. */
+  days: number | null;
+}
+
+export interface DueSettings {
+  /** A limit met within so many days is due. */
+  withinDays: number;
+  /** So many working days without an entry make a ledger stale. */
+  staleDays: number;
+  /** A shop that takes readings is reminded after so many days without one. */
+  readingDays: number;
+}
+
+const MS_PER_DAY = 86_400_000;
+
+/** All that is due, the worst first. */
+export function dueOf(
+  on: {
+    status: Status;
+    since: Since;
+    outlook: Outlook | null;
+    pace: Pace | null;
+    entries: readonly Entry[];
+    days: Days;
+  },
+  settings: DueSettings,
+): Matter[] {
+  const { status, since, outlook } = on;
+  const matters = [
+    ...status.estimates.flatMap((bath, place) => bathMatters(bath, place, status, since)),
+    ...aheadMatter(status, outlook, settings.withinDays),
+    ...ageMatters(status, settings.withinDays),
+    ...levelMatter(status),
+    ...staleMatter(on, settings.staleDays),
+    ...readingMatter(on.entries, status.clockMs, settings.readingDays),
+  ];
+  return matters.sort((one, other) => SEVERITIES.indexOf(other.severity) - SEVERITIES.indexOf(one.severity));
+}
+
+/** The verdict of a bath, but for age: past a limit, or perhaps past it. */
+function bathMatters(bath: BathEstimate, place: number, { clockMs }: Status, since: Since): Matter[] {
+  if (bath.resinWtPct === null || bath.verdict === 'keep' || bath.because === 'age') return [];
+  const { because, verdict } = bath;
+  const matter = { bath: bath.bath, severity: verdict, days: null } as const;
+  if (because === 'none') return [];
+  const met = since.of(place, because, verdict === 'stop' ? 'never' : verdict);
+  return met === null && verdict === 'soon'
+    ? [{ ...matter, what: 'doubt', because, sinceMs: null }]
+    : [{ ...matter, what: 'limit', because, sinceMs: met ?? clockMs }];
+}
+
+function aheadMatter({ estimates }: Status, outlook: Outlook | null, withinDays: number): Matter[] {
+  if (!outlook?.limit || !outlook.days || outlook.days.p50 > withinDays) return [];
+  const { bath, what } = outlook.limit;
+  const now = estimates.find((one) => one.bath === bath);
+  if (outlook.past || (now && isAtLeast(now.verdict, 'change'))) return [];
+  return [{ what: 'ahead', bath, because: what, severity: 'soon', sinceMs: null, days: outlook.days.p50 }];
+}
+
+function ageMatters({ estimates, clockMs }: Status, withinDays: number): Matter[] {
+  return estimates.flatMap(({ bath, ageDays, limits }) => {
+    if (ageDays === null || ageDays < limits.ageDays - withinDays) return [];
+    const left = limits.ageDays - ageDays;
+    return [
+      {
+        what: 'age' as const,
+        bath,
+        because: 'age' as const,
+        severity: 'soon' as const,
+        sinceMs: left <= 0 ? clockMs + left * MS_PER_DAY : null,
+        days: Math.max(0, left),
+      },
+    ];
+  });
+}
+
+function levelMatter({ advice }: Status): Matter[] {
+  return advice.action === 'top-up' && advice.because === 'level'
+    ? [{ what: 'level', bath: advice.bath, because: 'level', severity: 'soon', sinceMs: null, days: null }]
+    : [];
+}
+
+/** Days on which the shop usually washes that went by without any entry. */
+function staleMatter(
+  {
+    entries,
+    pace,
+    days,
+    status,
+  }: { entries: readonly Entry[]; pace: Pace | null; days: Days; status: Status },
+  staleDays: number,
+): Matter[] {
+  const last = entries.at(-1);
+  if (!last) return [];
+  let silent = 0;
+  const today = days.startOf(status.clockMs);
+  for (let day = days.next(days.startOf(last.atMs)); day < today && silent <= 366; day = days.next(day)) {
+    const weekday = days.weekday(day);
+    if (pace ? pace.loads[weekday]! > 0 : weekday > 0 && weekday < 6) silent += 1;
+  }
+  if (silent < staleDays) return [];
+  return [{ what: 'stale', bath: null, because: null, severity: 'soon', sinceMs: last.atMs, days: silent }];
+}
+
+/** A shop that never measures is not reminded of it each night. */
+function readingMatter(entries: readonly Entry[], clockMs: number, readingDays: number): Matter[] {
+  const last = entries.findLast(({ event }) => event.what === 'reading' || event.what === 'weighed');
+  if (!last) return [];
+  const silent = (clockMs - last.atMs) / MS_PER_DAY;
+  if (silent < readingDays) return [];
+  return [
+    {
+      what: 'reading',
+      bath: null,
+      because: null,
+      severity: 'soon',
+      sinceMs: last.atMs,
+      days: Math.floor(silent),
+    },
+  ];
+}
+
+/** What a matter is told by, so that it is not told twice. */
+export function keyOf({ what, bath, because, severity }: Matter): string {
+  return [what, bath ?? '', because ?? '', severity].join(' ').trim();
+}

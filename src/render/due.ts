@@ -1,0 +1,79 @@
+/**
+ * What is due, one plain line each: it may be read in a mail.
+ */
+import { keyOf, type Matter } from '../outlook/due.ts';
+import type { Status } from '../outlook/status.ts';
+import { adviceText } from './advice.ts';
+import { banded, count, trim, volume } from './format.ts';
+
+interface View {
+  status: Status;
+  day(ms: number): string;
+}
+
+const MS_PER_DAY = 86_400_000;
+
+/** The line of one matter. */
+export function dueText(matter: Matter, { status, day }: View): string {
+  const bath = status.estimates.find((one) => one.bath === matter.bath);
+  switch (matter.what) {
+    case 'limit':
+      return `${matter.severity === 'stop' ? 'stop washing' : `${matter.severity}`}: ${ofBath(matter, status)}${sinceText(matter, day)}`;
+    case 'doubt':
+      return `soon: ${ofBath(matter, status)}; it may be past its change limit, take a reading`;
+    case 'ahead':
+      return `soon: the ${matter.bath} bath reaches its limit for ${matter.because === 'level' ? 'its level' : matter.because} within ${count(Math.max(1, Math.ceil(matter.days ?? 0)), 'day')}, about ${day(status.clockMs + (matter.days ?? 0) * MS_PER_DAY)}`;
+    case 'age':
+      return `soon: the solvent in the ${matter.bath} bath is ${count(Math.floor(bath!.ageDays ?? 0), 'day')} old (limit ${bath!.limits.ageDays})`;
+    case 'level':
+      return `soon: top up the ${matter.bath} bath, it holds ${volume(bath!.volumeMl.p50)} of ${volume(bath!.markMl)}`;
+    case 'stale':
+      return `soon: nothing was logged for ${count(matter.days ?? 0, 'working day')}; if loads were washed, the estimates are too low`;
+    case 'reading':
+      return `soon: the last reading is ${count(matter.days ?? 0, 'day')} old; bathbook calibrate says which to take`;
+    default:
+      return matter.what satisfies never;
+  }
+}
+
+function ofBath({ bath: name, because }: Matter, { estimates }: Status): string {
+  const bath = estimates.find((one) => one.bath === name)!;
+  const water = because === 'water';
+  const quantity = water ? bath.waterWtPct! : bath.resinWtPct!;
+  const limits = water ? bath.limits.water : bath.limits.resin;
+  const [soon, change, never] = limits.map((limit) => trim(limit, 2));
+  return `the ${name} bath is at ${banded(quantity)} wt% ${because} (soon ${soon}, change ${change}, never ${never})`;
+}
+
+function sinceText({ sinceMs }: Matter, day: View['day']): string {
+  return sinceMs === null ? '' : `, since ${day(sinceMs)}`;
+}
+
+/** All lines, the advice last where a bath is due. */
+export function dueLines(matters: readonly Matter[], view: View): string[] {
+  const lines = matters.map((matter) => dueText(matter, view));
+  const ofBaths = matters.some(({ what }) => what === 'limit' || what === 'doubt' || what === 'age');
+  return ofBaths ? [...lines, `advice: ${adviceText(view.status.advice, view.status.estimates)}`] : lines;
+}
+
+/** The data of `bathbook/due/1`. */
+export function dueDocument(
+  matters: readonly Matter[],
+  view: View,
+  on: { ledger: string; time: (ms: number) => string; judged: boolean },
+): Record<string, unknown> {
+  return {
+    ledger: on.ledger,
+    judged: on.judged,
+    due: matters.map((matter) => ({
+      key: keyOf(matter),
+      what: matter.what,
+      bath: matter.bath,
+      because: matter.because,
+      severity: matter.severity,
+      since: matter.sinceMs === null ? null : on.time(matter.sinceMs),
+      days: matter.days,
+      text: dueText(matter, view),
+    })),
+  };
+}
