@@ -28,7 +28,7 @@ export interface Lasts {
 }
 
 /** Nobody plans further than a year. */
-export const HORIZON_DAYS = 365;
+const HORIZON_DAYS = 365;
 const MS_PER_DAY = 86_400_000;
 const MS_PER_HOUR = 3_600_000;
 

@@ -9,7 +9,7 @@ import type { Since } from './since.ts';
 import type { Status } from './status.ts';
 import { isAtLeast } from './verdict.ts';
 
-export const SEVERITIES = ['soon', 'change', 'stop'] as const;
+const SEVERITIES = ['soon', 'change', 'stop'] as const;
 export type Severity = (typeof SEVERITIES)[number];
 
 /** One thing that is due. */

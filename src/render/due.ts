@@ -14,7 +14,7 @@ interface View {
 const MS_PER_DAY = 86_400_000;
 
 /** The line of one matter. */
-export function dueText(matter: Matter, { status, day }: View): string {
+function dueText(matter: Matter, { status, day }: View): string {
   const bath = status.estimates.find((one) => one.bath === matter.bath);
   switch (matter.what) {
     case 'limit':
