@@ -20,22 +20,21 @@ const WASHES = [17, 18, 19].flatMap((day) =>
 const NOW = '2026-11-20T08:00:00-04:00';
 const flat = (shown: string) => shown.replaceAll(/\s+/g, ' ');
 
-interface Compared {
-  sees: string;
-  value: number;
-  expected: { p05: number; p50: number; p95: number };
-  misfit_sd: number;
-  flagged: boolean;
-  zero: number;
-  as_resin_wt_pct: number | null;
-  as_water_wt_pct: number | null;
-  taught: string[];
-}
-
 interface Band {
   p05: number;
   p50: number;
   p95: number;
+}
+
+interface Compared {
+  sees: string;
+  value: number;
+  expected: Band;
+  misfit_sd: number;
+  flagged: boolean;
+  as_resin_wt_pct: number | null;
+  as_water_wt_pct: number | null;
+  taught: string[];
 }
 
 interface Told {

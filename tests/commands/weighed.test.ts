@@ -109,6 +109,23 @@ describe('weighed', () => {
     expect(text()).toBe(original);
   });
 
+  it('teaches no more once its wash is voided, and teaches again when the void is', () => {
+    const factors = () => JSON.parse(said('calibrate', '--json').out).data;
+    const before = factors();
+    said('weighed', ...WEIGHTS);
+    const taught = factors();
+    expect(taught.readings).toHaveLength(1);
+    expect(taught.factors).not.toEqual(before.factors);
+    const voided = said('void', 'wash5', '--why', 'entered twice', '--json');
+    expect(voided.code).toBe(0);
+    expect(factors()).toMatchObject({ readings: [], factors: before.factors });
+    expect(said('calibrate').out).toContain('The factors are default, not calibrated.');
+    // The weighing itself still stands in the list.
+    expect(said('entries', '--what', 'weighed').out).toContain('wash wash5');
+    expect(said('void', JSON.parse(voided.out).data.event.id, '--why', 'was no duplicate').code).toBe(0);
+    expect(factors()).toEqual(taught);
+  });
+
   it('refuses a wash that no longer counts, with the void that says so', () => {
     said('void', 'wash5', '--why', 'entered twice');
     const { code, err } = said('weighed', 'wash5', ...WEIGHTS);

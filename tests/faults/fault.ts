@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { refusalProblem } from '../../src/bath/refusal.ts';
-import { replay } from '../../src/bath/replay.ts';
 import { openShop } from '../../src/bath/shop.ts';
+import { believe } from '../../src/belief/believe.ts';
 import { checkLedger } from '../../src/ledger/check.ts';
 import { withExcerpt } from '../../src/ledger/excerpt.ts';
 import type { Problem } from '../../src/ledger/problem.ts';
@@ -37,7 +37,7 @@ export function codeOf(name: string): string {
 function impossible({ file, settled }: Awaited<ReturnType<typeof checkLedger>>): Problem[] {
   if (file.header === null || file.problems.length > 0) return [];
   const shop = openShop(file.header);
-  const { refused } = replay(shop, settled.entries, CLOCK_MS);
+  const { refused } = believe(shop, settled.entries, CLOCK_MS).replayed;
   return refused.map((one) => withExcerpt(file.text, refusalProblem(one, shop)));
 }
 
