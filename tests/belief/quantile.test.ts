@@ -107,32 +107,25 @@ function deviations(bends: readonly Bend[], extraSd: number): number[] {
 }
 
 describe('quantiles of a sum of curves, against 400 000 draws', () => {
-  // Spreads as the factors have them, 0.25 to 0.7. Measured: 0.01 at most, but for the last two 0.02 and 0.05.
+  // Spreads as the factors have them, 0.25 to 0.7. Measured: 0.01 at most; 0.02 with a curve that turns.
   it.each<[string, Bend[], number]>([
     ['carry-over and drag-out against each other', [logNormal(1, 0.45), logNormal(-0.6, 0.5)], 0],
     ['one curve and the scatter of washes', [logNormal(1, 0.45)], 0.3],
     ['evaporation that flattens', [logNormal(-1, -0.7), logNormal(0.5, 0.45)], 0],
     ['a curve and one that turns', [logNormal(1, 0.45), bendThrough(-0.15, 0.1)], 0.1],
     ['curves of a logarithm, nearly straight', [bendThrough(0.7, 0.85), bendThrough(0.3, 0.22)], 0.1],
-    [
-      'a strong curve and two weak ones',
-      [logNormal(1, 0.5), logNormal(0.2, 0.7), logNormal(-0.1, 0.35)],
-      0.05,
-    ],
-  ])('%s: within 0.06 of its standard deviation', (_, bends, extra) => {
-    for (const off of deviations(bends, extra)) expect(Math.abs(off)).toBeLessThan(0.06);
+  ])('%s: within 0.03 of its standard deviation', (_, bends, extra) => {
+    for (const off of deviations(bends, extra)) expect(Math.abs(off)).toBeLessThan(0.03);
   });
 
   // The worst for a rule of second order; bands are taken on a logarithmic scale, where curves are far straighter.
   it.each<[string, Bend[]]>([
-    ['two', [logNormal(1, 0.45), logNormal(1, 0.45)]],
-    ['three', [logNormal(1, 0.4), logNormal(1, 0.4), logNormal(1, 0.4)]],
-  ])(
-    '%s equal log-normals added: low by 0.06 and 0.07 at the 95 %% point, elsewhere within 0.03',
-    (_, bends) => {
-      const off = deviations(bends, 0);
-      for (const one of off.slice(0, 4)) expect(Math.abs(one)).toBeLessThan(0.03);
-      expect(Math.abs(off[4]!)).toBeLessThan(0.08);
-    },
-  );
+    ['a strong one and two weak', [logNormal(1, 0.5), logNormal(0.2, 0.7), logNormal(-0.1, 0.35)]],
+    ['two equal', [logNormal(1, 0.45), logNormal(1, 0.45)]],
+    ['three equal', [logNormal(1, 0.4), logNormal(1, 0.4), logNormal(1, 0.4)]],
+  ])('%s log-normals added: low by 0.05 to 0.07 at the 95 %% point, elsewhere within 0.03', (_, bends) => {
+    const off = deviations(bends, 0);
+    for (const one of off.slice(0, 4)) expect(Math.abs(one)).toBeLessThan(0.03);
+    expect(Math.abs(off[4]!)).toBeLessThan(0.08);
+  });
 });
