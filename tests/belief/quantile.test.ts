@@ -123,7 +123,7 @@ describe('quantiles of a sum of curves, against 400 000 draws', () => {
     ['a strong one and two weak', [logNormal(1, 0.5), logNormal(0.2, 0.7), logNormal(-0.1, 0.35)]],
     ['two equal', [logNormal(1, 0.45), logNormal(1, 0.45)]],
     ['three equal', [logNormal(1, 0.4), logNormal(1, 0.4), logNormal(1, 0.4)]],
-  ])('%s log-normals added: low by 0.05 to 0.07 at the 95 %% point, elsewhere within 0.03', (_, bends) => {
+  ])('%s log-normals added: low by 0.05 to 0.07 at the upper end, elsewhere within 0.03', (_, bends) => {
     const off = deviations(bends, 0);
     for (const one of off.slice(0, 4)) expect(Math.abs(one)).toBeLessThan(0.03);
     expect(Math.abs(off[4]!)).toBeLessThan(0.08);
