@@ -129,7 +129,7 @@ describe('a curved reading of one unknown, against its integral in 40 000 slices
     // Skew and mean rest on the fourth and sixth moments of e^(−x²), 3√π/4 and 15√π/8, the spread on the second, √π/2.
     const see = (t: number) => Math.expm1(0.05 * t) / 0.05;
     const learned = takeIn(
-      sightOf(1, ([t]) => see(t!)),
+      sightOf(1, (u) => see(u[0]!)),
       0.5,
       1,
     );
@@ -154,7 +154,7 @@ describe('a curved reading of one unknown, against its integral in 40 000 slices
     (s, value, sd) => {
       const see = (t: number) => Math.expm1(s * t);
       const learned = takeIn(
-        sightOf(1, ([t]) => see(t!)),
+        sightOf(1, (u) => see(u[0]!)),
         value,
         sd,
       );
@@ -177,12 +177,12 @@ describe('a curved reading of one unknown, against its integral in 40 000 slices
 
   it('that falls as the unknown grows: the same the other way round', () => {
     const up = takeIn(
-      sightOf(1, ([t]) => Math.expm1(0.5 * t!)),
+      sightOf(1, (u) => Math.expm1(0.5 * u[0]!)),
       0.7,
       0.2,
     );
     const down = takeIn(
-      sightOf(1, ([t]) => Math.expm1(-0.5 * t!)),
+      sightOf(1, (u) => Math.expm1(-0.5 * u[0]!)),
       0.7,
       0.2,
     );
@@ -313,7 +313,7 @@ describe('a reading too far off', () => {
       return Math.sqrt(cost);
     };
     const learned = takeIn(
-      sightOf(1, ([t]) => see(t!)),
+      sightOf(1, (u) => see(u[0]!)),
       value,
       sd,
     );
