@@ -13,7 +13,7 @@ import { type Axis, factorOn, setFactor } from './factors.ts';
 import { type Lesson, learn } from './learn.ts';
 import { type Look, lookOf, type Sees, WEIGHED_SHARE } from './readings.ts';
 import { rootOf } from './scatter.ts';
-import { sceneIn, sceneOfLoad } from './sight.ts';
+import { logOfLoad, sceneIn, sceneOfLoad } from './sight.ts';
 import { type Learned, OUTLIER } from './update.ts';
 import { Zeros } from './zeros.ts';
 
@@ -134,19 +134,19 @@ export class Belief implements Along {
     );
     const losses = weighings.map(({ event }) => lossOf(event as WeighedEvent));
     const lossG = losses.reduce((sum, one) => sum + one, 0) / losses.length;
-    const sd = Math.max(WEIGHED_SHARE * lossG, LEAST_SCALE_SD_G) / Math.sqrt(losses.length);
+    const share = Math.max(WEIGHED_SHARE, LEAST_SCALE_SD_G / Math.max(lossG, LEAST_SCALE_SD_G));
+    const sd = share / Math.sqrt(losses.length);
     const scene = sceneOfLoad(ensemble, single, columns.length);
-    const { learned, taught } = this.learn({ scene, value: lossG, sd, columns }, baths);
-    const entry = weighings.at(-1)!;
-    const { expected } = learned;
+    const { learned, taught } = this.learn({ scene, value: logOfLoad(lossG), sd, columns }, baths);
+    const { p05, p50, p95 } = learned.expected;
     this.compared.push({
       ...judged(learned),
       taught,
-      entry,
+      entry: weighings.at(-1)!,
       sees: 'carry',
       value: lossG,
-      expected,
-      sd,
+      expected: { p05: Math.exp(p05), p50: Math.exp(p50), p95: Math.exp(p95) },
+      sd: sd * lossG,
       zero: 0,
       isZero: false,
     });

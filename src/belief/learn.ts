@@ -22,6 +22,10 @@ export interface Lesson {
 /** How far a mass may fall below that of the middle: no world holds less than nothing. */
 const LEAST_SHARE = 1e-9;
 
+/** Turns of finding the scatter, and the change of a variance that is not worth another. */
+const MOST_TURNS = 4;
+const SMALL_CHANGE = 0.02;
+
 /** Where a world lies: its u, and the mean of each z there. */
 interface Point {
   u: Float64Array;
@@ -38,12 +42,8 @@ interface Point {
  */
 export function learn(ensemble: Ensemble, lesson: Lesson, baths: readonly Bath[]): Learned {
   const { scene, value, sd, columns } = lesson;
-  const start = new Float64Array(scene.unknowns);
-  const before = square(scene.scatterSlopes(start));
-  const learned = takeIn(scene, value, Math.sqrt(sd * sd + before));
-  const middle = learned.direction.map((one) => moved(learned, 0) * one);
-  const slopes = scene.scatterSlopes(middle);
-  const noise = Math.max(sd * sd, learned.usedSd ** 2 - before) + square(slopes);
+  const { learned, slopes } = withScatter(lesson);
+  const noise = Math.max(sd * sd, learned.usedSd ** 2 - square(slopes)) + square(slopes);
   const points = pointsOf(ensemble, learned, scene).map((u): Point => {
     const rest = (value - scene.see(u)) / noise;
     return { u, z: slopes.map((one) => one * rest) };
@@ -56,6 +56,24 @@ export function learn(ensemble: Ensemble, lesson: Lesson, baths: readonly Bath[]
   relayLast(ensemble, points, slopes, gain);
   relayFactors(ensemble, points);
   return learned;
+}
+
+/**
+ * Takes the reading in with the scatter of washes as one more error. How much that is depends on where the reading leads, as a
+ * load scatters in proportion to what it brings: it is found there, and taken in again.
+ */
+function withScatter({ scene, value, sd }: Lesson): { learned: Learned; slopes: Float64Array } {
+  let slopes = scene.scatterSlopes(new Float64Array(scene.unknowns));
+  let learned = takeIn(scene, value, Math.sqrt(sd * sd + square(slopes)));
+  for (let turn = 0; turn < MOST_TURNS; turn += 1) {
+    const middle = moved(learned, 0);
+    const there = scene.scatterSlopes(learned.direction.map((one) => middle * one));
+    const change = Math.abs(square(there) - square(slopes));
+    if (change <= SMALL_CHANGE * (sd * sd + square(slopes))) break;
+    slopes = there;
+    learned = takeIn(scene, value, Math.sqrt(sd * sd + square(slopes)));
+  }
+  return { learned, slopes };
 }
 
 /**

@@ -97,10 +97,14 @@ export function sceneIn(
   };
 }
 
+/** No load brings less, g: a logarithm needs something. */
+const LEAST_LOAD_G = 1e-3;
+
 /**
- * A balance under one load: what it brought, less what stayed on it.
+ * A balance under one load, in logarithms, in which the error of the balance and the scatter of the wash are what they are
+ * whatever the load brings: what it brought, less what stayed on it.
  *
- *     wet − clean = c − residue,   c and what never dissolved with the scatter of the wash, the last of z
+ *     ln(wet − clean) = ln(c − residue),   c and what never dissolved with the scatter of the wash, the last of z
  */
 export function sceneOfLoad(ensemble: Ensemble, single: SingleWash, tubs: number): Scene {
   const outcomes = single.outcomes.map((outcome) => outcome ?? single.outcomes[0]!);
@@ -109,21 +113,29 @@ export function sceneOfLoad(ensemble: Ensemble, single: SingleWash, tubs: number
   const undissolved = curve(({ undissolvedG }) => undissolvedG);
   const film = curve(({ residueG, undissolvedG }) => residueG - undissolvedG);
   for (const own of [carry, undissolved]) own.middle *= Math.exp(-(single.scatterSd ** 2) / 2);
+  const cameOff = (u: Float64Array) =>
+    Math.max(LEAST_LOAD_G, at(carry, u) - at(undissolved, u) - at(film, u));
   return {
     unknowns: ensemble.axes.length,
-    see: (u) => at(carry, u) - at(undissolved, u) - at(film, u),
+    see: (u) => Math.log(cameOff(u)),
     slopes: (u) => {
       const slopes = new Float64Array(u.length);
-      addSlopes(slopes, carry, u, at(carry, u));
-      for (const left of [undissolved, film]) addSlopes(slopes, left, u, -at(left, u));
+      const grams = cameOff(u);
+      addSlopes(slopes, carry, u, at(carry, u) / grams);
+      for (const left of [undissolved, film]) addSlopes(slopes, left, u, -at(left, u) / grams);
       return slopes;
     },
     scatterSlopes: (u) => {
       const slopes = new Float64Array(tubs + 1);
-      slopes[tubs] = single.scatterSd * (at(carry, u) - at(undissolved, u));
+      slopes[tubs] = (single.scatterSd * (at(carry, u) - at(undissolved, u))) / cameOff(u);
       return slopes;
     },
   };
+}
+
+/** The logarithm of a weighed loss, as compared. */
+export function logOfLoad(lossG: number): number {
+  return Math.log(Math.max(LEAST_LOAD_G, lossG));
 }
 
 /** Σ x y. */
