@@ -9,7 +9,8 @@ const ROOMS: Record<string, readonly string[]> = {
   bath: ['substance'],
   belief: ['bath', 'substance'],
   outlook: ['belief', 'bath', 'substance'],
-  render: ['outlook', 'belief', 'bath', 'substance', 'ledger'],
+  records: ['belief', 'bath', 'substance', 'data'],
+  render: ['outlook', 'records', 'belief', 'bath', 'substance', 'ledger'],
 };
 
 /** Files of the ledger's room that touch the disk. */
