@@ -294,19 +294,24 @@ describe('after a weighed load', () => {
 
   /**
    * One weighing is the carry-over times the wash's own scatter, 0.25, and 5 % of the balance: for normals on a log scale
-   * var after = 1/(1/0.45² + 1/(0.25² + 0.05²)). Standard deviations of MODEL; the normal's own algebra. A long wash leaves
-   * nothing on the parts that the weighing could miss.
+   * var after = 1/(1/0.45² + 1/(0.25² + 0.05²)), mean after = ln(share) 0.45²/(0.45² + 0.25² + 0.05²). Standard deviations
+   * of MODEL; the normal's own algebra. A long wash leaves nothing on the parts that the weighing could miss.
    */
-  it('its band is that of the closed form, where the weighing came out as expected', () => {
-    const long = WASHES.map((line) => line.replace('}}', '}, minutes: [40, 40]}'));
-    const ledger = ledgerOf([...FILLS, ...long], SHOP);
-    const weighed = ['weighed', '--wet', '300', '--json'];
-    const dry = JSON.parse(said(ledger, NOON, ...weighed, '--clean', '296', '--dry-run')).data;
-    said(ledger, NOON, ...weighed, '--clean', String(300 - dry.compared[0].expected.p50));
-    const sd = Math.sqrt(1 / (1 / 0.45 ** 2 + 1 / (0.25 ** 2 + 0.05 ** 2)));
-    const { now, prior } = factor(told(ledger, NOON), 'carry-over');
-    expect(Math.abs(width(now) / width(prior) / (sd / 0.45) - 1)).toBeLessThan(0.1);
-  });
+  it.each([0.4, 1, 2.5])(
+    'its estimate and band are those of the closed form, at %s of what was expected',
+    (share) => {
+      const long = WASHES.map((line) => line.replace('}}', '}, minutes: [40, 40]}'));
+      const ledger = ledgerOf([...FILLS, ...long], SHOP);
+      const weighed = ['weighed', '--wet', '300', '--json'];
+      const dry = JSON.parse(said(ledger, NOON, ...weighed, '--clean', '296', '--dry-run')).data;
+      said(ledger, NOON, ...weighed, '--clean', String(300 - share * dry.compared[0].expected.p50));
+      const noise = 0.25 ** 2 + 0.05 ** 2;
+      const sd = Math.sqrt(1 / (1 / 0.45 ** 2 + 1 / noise));
+      const { now, prior } = factor(told(ledger, NOON), 'carry-over');
+      expect(width(now) / width(prior) / (sd / 0.45)).toBeCloseTo(1, 2);
+      expect(Math.log(now.p50)).toBeCloseTo((Math.log(share) * 0.45 ** 2) / (0.45 ** 2 + noise), 2);
+    },
+  );
 
   it('weighing another is promised to tell less than the first did', () => {
     const promised = ({ measurements }: Document) =>
