@@ -17,6 +17,8 @@ interface Contents {
 const MOST_RESIN_WT_PCT = 60;
 const MOST_WATER_WT_PCT = 100 * (1 - LEAST_IPA);
 const HALVINGS = 50;
+/** Water that errors of both instruments can make up, wt%: so far below nothing is taken for none. */
+const ERROR_WT_PCT = 2;
 
 /** The contents of a liquid. */
 export function contentsOf(liquid: Liquid): Contents {
@@ -73,9 +75,11 @@ export function separated(
     const resinWtPct = resinAt(waterWtPct) ?? 0;
     return density.look.see(withContents(liquid, { resinWtPct, waterWtPct })) - density.value;
   };
-  const waterWtPct = solve(gap, 0, MOST_WATER_WT_PCT);
+  const waterWtPct = solve(gap, -ERROR_WT_PCT, MOST_WATER_WT_PCT);
   const resinWtPct = waterWtPct === null ? null : resinAt(waterWtPct);
-  return waterWtPct === null || resinWtPct === null ? null : { resinWtPct, waterWtPct };
+  return waterWtPct === null || resinWtPct === null
+    ? null
+    : { resinWtPct, waterWtPct: Math.max(0, waterWtPct) };
 }
 
 /** The root of a function that changes sign once between two ends; null when it does not. */

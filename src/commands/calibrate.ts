@@ -10,7 +10,7 @@ import { basisText } from '../render/basis.ts';
 import { factorsTable, measurementsTable, recipeText } from '../render/calibrate.ts';
 import { loadsDocument } from '../render/documents.ts';
 import { comparedDocument } from '../render/documents-reading.ts';
-import { recipeOf } from '../render/recipes.ts';
+import { type Recipe, recipeOf, shownOf } from '../render/recipes.ts';
 import { aligned, type Table, tabSeparated } from '../render/table.ts';
 import { wrap } from '../render/wrap.ts';
 import type { Context } from './context.ts';
@@ -77,7 +77,7 @@ async function show(context: Context, status: Status, { told, next, owned }: Sho
     await draw(factorsTable(factorsKnown(status))),
     told.length === 0 ? 'Fill a bath first: there is nothing to measure yet.' : wrapped(aimText(status)),
     told.length === 0 ? '' : await draw(measurementsTable(told)),
-    best ? nextText(best, owned, context) : '',
+    best ? nextText(best, status, owned, context) : '',
   ];
   context.print(parts.filter(Boolean).join('\n\n'));
 }
@@ -91,12 +91,27 @@ function aimText({ left, loads }: Status): string {
   return `How much one measurement would narrow ${aim}:`;
 }
 
-function nextText({ measurement }: Telling, owned: readonly Tool[], context: Context): string {
-  const { kind, bath } = measurement;
+/** A share of the band that is not worth the trouble. */
+const TELLS_NOTHING = 0.99;
+
+function nextText(best: Telling, status: Status, owned: readonly Tool[], context: Context): string {
+  const wrapped = (text: string) => wrap(text, context.width);
+  const others = wrapped(`With other instruments: bathbook calibrate ${TOOLS.slice(0, 2).join(' ')}`);
   const lead = owned.length === 0 ? 'What tells most' : `What tells most with ${owned.join(' and ')}`;
-  const more =
-    owned.length === 0 ? `\n\nWith other instruments: bathbook calibrate ${TOOLS.slice(0, 2).join(' ')}` : '';
-  return `${lead}:\n${recipeText(kind, bath, context.width)}${more}`;
+  if (best.bandLeft > TELLS_NOTHING) {
+    return status.replayed.recent.length === 0
+      ? wrapped(
+          'Before the first wash there is little to learn: log a density of the fresh solvent as a zero, wash, and weigh that load before and after.',
+        )
+      : wrapped(
+          `Nothing to measure ${owned.length === 0 ? '' : `with ${owned.join(' and ')} `}would tell more now.`,
+        );
+  }
+  return `${lead}:\n${recipeText(recipeFor(best, status), context.width)}${owned.length === 0 ? `\n\n${others}` : ''}`;
+}
+
+function recipeFor({ measurement: { kind, bath } }: Telling, { estimates }: Status): Recipe {
+  return recipeOf(kind, bath, shownOf(estimates.find((one) => one.bath === bath)));
 }
 
 function documentOf(status: Status, told: readonly Telling[], next: readonly Telling[]): unknown {
@@ -105,9 +120,7 @@ function documentOf(status: Status, told: readonly Telling[], next: readonly Tel
     readings: status.belief.compared.map((one) => comparedDocument(one, status.shop)),
     loads_left: loadsDocument(status.left),
     measurements: told.map(telling),
-    next: next[0]
-      ? { ...telling(next[0]), ...recipeOf(next[0].measurement.kind, next[0].measurement.bath) }
-      : null,
+    next: next[0] ? { ...telling(next[0]), ...recipeFor(next[0], status) } : null,
   };
 }
 

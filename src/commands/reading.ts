@@ -101,7 +101,7 @@ function refuseUnknownTemperature(values: Partial<ReadingEvent>, { option }: Ins
 }
 
 /**
- * What a liquid 5 °C warmer reads less: ρ falls by 0.00083 g/mL a degree (TANAKA2001), n_D by 0.00044 (CHU1962), and
+ * What a liquid 5 °C warmer reads less: ρ falls by 0.00083 g/mL a degree (DAOUDI2012), n_D by 0.00044 (CHU1962), and
  * 0.0017 of n_D are one °Brix (ICUMSA1974).
  */
 const FIVE_DEGREES = {

@@ -22,13 +22,11 @@ export function factorsKnown({ shop, factors, belief }: Status): FactorKnown[] {
   return belief.ensemble.axes.map((axis) => {
     const median = factorOn(medians, axis);
     const spread = Math.exp(Z95 * axis.priorSd);
-    return {
-      name: factorName(axis, shop),
-      prior: { p05: median / spread, p50: median, p95: median * spread },
-      now: factorBand(factors, belief, axis),
-      readings: belief.compared.filter(({ taught }) =>
-        taught.some(({ name, tub }) => name === axis.name && tub === axis.tub),
-      ).length,
-    };
+    const prior = { p05: median / spread, p50: median, p95: median * spread };
+    const readings = belief.compared.filter(({ taught }) =>
+      taught.some(({ name, tub }) => name === axis.name && tub === axis.tub),
+    ).length;
+    const now = belief.compared.length === 0 ? prior : factorBand(factors, belief, axis);
+    return { name: factorName(axis, shop), prior, now, readings };
   });
 }

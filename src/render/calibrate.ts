@@ -2,17 +2,17 @@
  * What the readings have taught, and what to measure next.
  */
 import type { FactorKnown } from '../outlook/factors-known.ts';
-import { type MeasurementKind, TOOL_OF } from '../outlook/measurements.ts';
+import { TOOL_OF } from '../outlook/measurements.ts';
 import type { Telling } from '../outlook/most-telling.ts';
 import { banded } from './format.ts';
-import { MEASUREMENT_WORDS, recipeOf } from './recipes.ts';
+import { MEASUREMENT_WORDS, type Recipe } from './recipes.ts';
 import type { Table } from './table.ts';
 import { wrap } from './wrap.ts';
 
-/** Each factor before any reading and now. */
+/** Each factor before any reading and now, and by how many readings. */
 export function factorsTable(factors: readonly FactorKnown[]): Table {
   return {
-    head: ['factor', 'before any reading', 'now', 'taught by'],
+    head: ['factor', 'at first', 'now', 'by'],
     rows: factors.map(({ name, prior, now, readings }) => [
       name,
       banded(prior),
@@ -25,7 +25,7 @@ export function factorsTable(factors: readonly FactorKnown[]): Table {
 /** What each measurement would leave of the band, the most telling first. */
 export function measurementsTable(told: readonly Telling[]): Table {
   return {
-    head: ['measurement', 'bath', 'made with', 'narrower by'],
+    head: ['measurement', 'bath', 'with', 'narrower'],
     rows: told.map(({ measurement: { kind, bath = '' }, bandLeft }) => [
       MEASUREMENT_WORDS[kind],
       bath,
@@ -52,8 +52,8 @@ function narrower(bandLeft: number): string {
 const INDENT = '   ';
 
 /** A recipe as a numbered list, its cautions below. */
-export function recipeText(kind: MeasurementKind, bath: string | undefined, width: number): string {
-  const { title, needs, steps, cautions } = recipeOf(kind, bath);
+export function recipeText(recipe: Recipe, width: number): string {
+  const { title, needs, steps, cautions } = recipe;
   const room = width - INDENT.length;
   return [
     `${title}.`,

@@ -8,7 +8,7 @@ import { OUTLIER } from '../belief/update.ts';
 import type { ReadingEvent } from '../ledger/event.ts';
 import type { Quantity } from '../outlook/quantity.ts';
 import type { Line } from './echo.ts';
-import { banded, percent, trim } from './format.ts';
+import { banded, percent } from './format.ts';
 
 /** A value in the unit of the reading. */
 function withUnit({ sees, entry }: Compared): { unit: string; digits: number } {
@@ -34,7 +34,7 @@ function withUnit({ sees, entry }: Compared): { unit: string; digits: number } {
 /** Expected, read, and how far apart; then what it would mean, where that can be told. */
 export function comparedLines(one: Compared): Line[] {
   const { unit, digits } = withUnit(one);
-  const read = `${trim(one.value, digits)}${unit}`;
+  const read = `${one.value.toFixed(digits)}${unit}`;
   return [
     ['expected', `${banded(one.expected, digits)}${unit}; read ${read}, ${farOff(one)}`],
     ...meaningLines(one),
@@ -51,11 +51,12 @@ export function togetherLines(all: readonly Compared[]): Line[] {
     { look: index.look, value: index.look.value - index.zero },
     density.liquid,
   );
+  const water = both && both.waterWtPct > 0 ? `${percent(both.waterWtPct)} wt% water` : 'hardly any water';
   return both
     ? [
         [
           'together',
-          `${percent(both.resinWtPct)} wt% resin and ${percent(both.waterWtPct)} wt% water in the solvent: the index sees the resin, and the density then tells the water`,
+          `${percent(both.resinWtPct)} wt% resin and ${water} in the solvent: the index sees the resin, and the density then tells the water`,
         ],
       ]
     : [['together', 'no mixture of resin, IPA and water has both; read one of them again']];
@@ -89,7 +90,7 @@ function meaningLines(one: Compared): Line[] {
   return [['would be', `${means}; ${confusedWith(one)}`], ...zeroLines(one)];
 }
 
-/** A degree is worth about 0.00083 g/mL (TANAKA2001), a wt% of resin 0.0023; in index 0.00044 (CHU1962) and 0.0008. */
+/** A degree is worth about 0.00083 g/mL (DAOUDI2012), a wt% of resin 0.0023; in index 0.00044 (CHU1962) and 0.0008. */
 function confusedWith({ sees }: Compared): string {
   return sees === 'density'
     ? 'a density cannot tell one from the other, and 3 °C too warm hides 1 wt% of resin'
@@ -110,12 +111,13 @@ function zeroLines({ zero, sees }: Compared): Line[] {
 export function flagText(one: Compared): string {
   const { sees, misfit, isZero } = one;
   if (isZero) return zeroText(one);
-  return `The reading is ${misfit.toFixed(1)} standard deviations from what was expected, so it counts for less. Check ${SUSPECTS[sees]}`;
+  const what = sees === 'carry' ? 'weighed load' : 'reading';
+  return `The ${what} is ${misfit.toFixed(1)} standard deviations from what was expected, so it counts for less. Check ${SUSPECTS[sees]}`;
 }
 
 /** In fresh solvent there is nothing else to explain it. */
 function zeroText({ expected, value, sees }: Compared): string {
-  const off = `Fresh solvent of the strength in the ledger would read ${trim(expected.p50, 4)}, not ${trim(value, 4)}`;
+  const off = `Fresh solvent of the strength in the ledger would read ${expected.p50.toFixed(4)}, not ${value.toFixed(4)}`;
   const strength =
     sees === 'density'
       ? ': the instrument or the temperature is off, or the solvent is not what its label says. If it is weaker (bathbook strength tells), correct the solvent in the head of the ledger, or its water is missing in every estimate'

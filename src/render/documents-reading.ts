@@ -14,7 +14,7 @@ export function comparedDocument(one: Compared, shop: Shop): Record<string, unkn
   return {
     id: entry.event.id,
     sees: one.sees,
-    value: one.value,
+    value: Number(one.value.toPrecision(9)),
     expected: one.expected,
     sd: one.sd,
     misfit_sd: one.misfit,

@@ -1,7 +1,10 @@
 /**
  * How each measurement is made, step by step, with its cautions.
  */
+import type { BathEstimate } from '../outlook/estimate.ts';
 import type { MeasurementKind } from '../outlook/measurements.ts';
+import { brixFromIndex } from '../substance/brix.ts';
+import { volume } from './format.ts';
 
 export interface Recipe {
   /** What is done, in a few words. */
@@ -9,6 +12,30 @@ export interface Recipe {
   needs: string;
   steps: readonly string[];
   cautions: readonly string[];
+}
+
+/** What instruments would show, as typed. */
+export interface Shown {
+  density?: string;
+  index?: string;
+  brix?: string;
+  /** Residue of 10 mL, g. */
+  dryG?: string;
+  weight?: string;
+  level?: string;
+}
+
+/** About what instruments will show of a bath, as it is estimated. */
+export function shownOf(bath: BathEstimate | undefined): Shown {
+  if (!bath?.densityRoom || !bath.indexRoom || !bath.resinGPerL) return {};
+  return {
+    density: bath.densityRoom.p50.toFixed(4),
+    index: bath.indexRoom.p50.toFixed(4),
+    brix: brixFromIndex(bath.indexRoom.p50).toFixed(1),
+    dryG: (bath.resinGPerL.p50 / 100).toFixed(bath.resinGPerL.p50 < 10 ? 3 : 2),
+    weight: `${bath.massG.p50.toFixed(0)} g`,
+    level: volume(bath.volumeMl.p50),
+  };
 }
 
 const GLOVES =
@@ -23,8 +50,9 @@ const WASTE = 'What is left over is waste like the bath: never down the drain';
  * reactive thinners would go with the solvent (D5403), and the share of water the density cannot tell (derived, CHU1962).
  *
  * @param bath - its name; left out for a load
+ * @param shown - about what the instrument will show, for the example
  */
-export function recipeOf(kind: MeasurementKind, bath = 'dirty'): Recipe {
+export function recipeOf(kind: MeasurementKind, bath = 'dirty', shown: Shown = {}): Recipe {
   switch (kind) {
     case 'load':
       return {
@@ -47,7 +75,7 @@ export function recipeOf(kind: MeasurementKind, bath = 'dirty'): Recipe {
           'Stir the bath, then draw exactly 10 mL; weigh the empty dish',
           'Let the solvent of the sample go under a running fume hood until no smell is left',
           'Light-cure the film that stays, let it cool, weigh the dish again: the difference is the residue',
-          `Log it: bathbook reading ${bath} --dry 0.41 --sample 10`,
+          `Log it: bathbook reading ${bath} --dry ${shown.dryG ?? '0.41'} --sample 10`,
         ],
         cautions: [
           FLAME,
@@ -62,7 +90,7 @@ export function recipeOf(kind: MeasurementKind, bath = 'dirty'): Recipe {
         steps: [
           'Once, right after a fill or refill and before the first wash, log a reading of the fresh solvent: it shows whether glass and label agree, and becomes the zero if they do not',
           'Later: stir, wait for the bubbles to rise, read at the level of the liquid, and read the temperature in it',
-          `Log it: bathbook reading ${bath} --density 0.8010 --temp 21 (or --sg 0.8025 --ref 20/20; --glass 20 for a glass made for 20 °C)`,
+          `Log it: bathbook reading ${bath} --density ${shown.density ?? '0.8010'} --temp 21 (or --sg with --ref 20/20; --glass 20 for a glass made for 20 °C)`,
           'Water raises the density as resin does: a refractive index of the same sample tells the two apart',
         ],
         cautions: [GLOVES, FLAME, WASTE],
@@ -74,7 +102,7 @@ export function recipeOf(kind: MeasurementKind, bath = 'dirty'): Recipe {
         steps: [
           'Set it to zero with distilled water, dry the prism',
           'Stir the bath, put a drop on the prism, close it at once and wait half a minute',
-          `Log it with the temperature: bathbook reading ${bath} --brix 30.4 --temp 21 (or --index 1.3812)`,
+          `Log it with the temperature: bathbook reading ${bath} --brix ${shown.brix ?? '30.4'} --temp 21 (or --index ${shown.index ?? '1.3812'})`,
         ],
         cautions: [GLOVES, FLAME],
       };
@@ -84,7 +112,7 @@ export function recipeOf(kind: MeasurementKind, bath = 'dirty'): Recipe {
         needs: 'a balance for the whole tub that shows 1 g, the weight of the empty tub',
         steps: [
           'After the last wash on Friday weigh the tub and take off its own weight',
-          `Log it: bathbook reading ${bath} --weight "1890 g"`,
+          `Log it: bathbook reading ${bath} --weight "${shown.weight ?? '1890 g'}"`,
           'Wash nothing over the weekend, and open the lid as long each day as on a working day: the ledger counts on that',
           'Weigh again on Monday before the first wash, and log it the same way',
         ],
@@ -96,7 +124,7 @@ export function recipeOf(kind: MeasurementKind, bath = 'dirty'): Recipe {
         needs: 'a balance for the whole tub that shows 1 g, the weight of the empty tub',
         steps: [
           'Weigh the tub with its liquid, no parts in it, and take off its own weight',
-          `Log it: bathbook reading ${bath} --weight "1890 g"`,
+          `Log it: bathbook reading ${bath} --weight "${shown.weight ?? '1890 g'}"`,
         ],
         cautions: ['Two people for a full tub, lid on while it is carried', FLAME],
       };
@@ -106,7 +134,7 @@ export function recipeOf(kind: MeasurementKind, bath = 'dirty'): Recipe {
         needs: 'marks on the tub, or a ruler and its inside length and width',
         steps: [
           'Take parts and basket out, let the liquid settle, read the level',
-          `Log it: bathbook reading ${bath} --level "2.4 L"`,
+          `Log it: bathbook reading ${bath} --level "${shown.level ?? '2.4 L'}"`,
         ],
         cautions: [FLAME],
       };
@@ -117,9 +145,9 @@ export function recipeOf(kind: MeasurementKind, bath = 'dirty'): Recipe {
 
 /** The same in a few words, for a table. */
 export const MEASUREMENT_WORDS: Record<MeasurementKind, string> = {
-  load: 'one load, before and after',
+  load: 'a load, before and after',
   residue: 'dry residue of 10 mL',
-  index: 'refractive index or °Brix',
+  index: 'refractive index, °Brix',
   density: 'density or SG',
   weekend: 'weight over a weekend',
   weight: 'weight of the liquid',
