@@ -6,7 +6,7 @@ import type { Grams } from '../bath/tally.ts';
 import type { LedgerEvent } from '../ledger/event.ts';
 
 /** Solvent taken from stock by one event. */
-export interface Pour {
+interface Pour {
   atMs: number;
   eventId: string;
   solvent: string;
@@ -15,7 +15,7 @@ export interface Pour {
 }
 
 /** Liquid that one event drained from the baths. */
-export interface Drained {
+interface Drained {
   atMs: number;
   eventId: string;
   /** The waste container; absent when the event names none. */
@@ -26,7 +26,7 @@ export interface Drained {
 }
 
 /** One wash that took place. */
-export interface Washed {
+interface Washed {
   atMs: number;
   eventId: string;
   /** 0 when the wash names none. */

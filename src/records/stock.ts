@@ -6,7 +6,7 @@ import type { Entry, RecordEvent } from '../ledger/event.ts';
 import type { Movements } from './movements.ts';
 
 /** What came in under one lot. */
-export interface Lot {
+interface Lot {
   /** Null when the receipt names none. */
   lot: string | null;
   receivedMl: number;

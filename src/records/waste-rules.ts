@@ -5,7 +5,7 @@ import { UNITS } from '../substance/units.ts';
 import { LIMIT_ROWS, type LimitRow } from './limit-rows.ts';
 
 /** What is measured: waste of a month, waste on site, age of the waste, content of one container at the bench. */
-export type RuleKind = 'month-kg' | 'site-kg' | 'age-days' | 'bench-litres';
+type RuleKind = 'month-kg' | 'site-kg' | 'age-days' | 'bench-litres';
 
 export interface WasteRule extends Omit<LimitRow, 'value' | 'unit'> {
   kind: RuleKind;
@@ -43,11 +43,11 @@ const USES: readonly Use[] = [
   use('US-Washington', 'small generator threshold', 'month-kg', null, false),
 ];
 
-/** Always to be shown beside any of the rules. */
-export const LOCAL_RULES_DECIDE =
-  'Local rules decide, and all other hazardous waste of the site counts as well: ask your local authority';
-
-/** Upper limits for waste, those of data/limits.csv, in its order. */
+/**
+ * Upper limits for waste, those of data/limits.csv, in its order. Never to be shown without saying that local rules decide and that
+ * all other hazardous waste of the site counts as well. The threshold in pounds is taken not to include its value: its row
+ * does not say, and the stricter reading errs on the safe side.
+ */
 export const WASTE_RULES: readonly WasteRule[] = LIMIT_ROWS.flatMap((row) => {
   const { kind, generator, includes } =
     USES.find(({ jurisdiction, item }) => jurisdiction === row.jurisdiction && item === row.item) ?? {};

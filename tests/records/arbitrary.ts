@@ -12,7 +12,7 @@ const takenMl = fc.oneof(
 const can = fc.constantFrom('can-1', 'can-2');
 const solvent = fc.constantFrom('ipa99', 'ipa91', 'ipa70');
 
-export const anyRecord: fc.Arbitrary<Draft> = fc.oneof(
+const anyRecord: fc.Arbitrary<Draft> = fc.oneof(
   fc.record({ what: fc.constant('stock' as const), solvent, received_ml: ml }),
   fc.record({ what: fc.constant('stock' as const), solvent, counted_ml: fc.nat(9000) }),
   fc.record({

@@ -13,7 +13,7 @@ const MS_PER_HOUR = 3_600_000;
 export const at = (hour: number): number => START_MS + hour * MS_PER_HOUR;
 
 /** Months of UTC, for a shop there. */
-export const utcMonth = (ms: number): number => {
+const utcMonth = (ms: number): number => {
   const when = new Date(ms);
   return Date.UTC(when.getUTCFullYear(), when.getUTCMonth(), 1);
 };
