@@ -5,6 +5,7 @@
 import type { Context } from './context.ts';
 import { BATH_COMMANDS } from './definition-baths.ts';
 import { BENCH_COMMANDS } from './definition-bench.ts';
+import { CRON_COMMANDS } from './definition-cron.ts';
 import { ENTRY_COMMANDS } from './definition-entries.ts';
 import { OUTLOOK_COMMANDS } from './definition-outlook.ts';
 import { READING_COMMANDS } from './definition-readings.ts';
@@ -82,4 +83,5 @@ export const COMMANDS: readonly CommandDefinition[] = [
   ...OUTLOOK_COMMANDS,
   ...ENTRY_COMMANDS,
   ...BENCH_COMMANDS,
+  ...CRON_COMMANDS,
 ];

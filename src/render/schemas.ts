@@ -238,6 +238,14 @@ const DATA: Record<string, Schema> = {
   tables: TABLES,
   setup: SETUP,
   demo: object({ ledger: TEXT, last_event: TIME }),
+  cron: object({
+    ledger: TEXT,
+    remind: TEXT,
+    workdays: TRUTH,
+    lines: { ...listOf(TEXT), description: 'of a crontab' },
+    units: listOf(object({ file: TEXT, text: TEXT })),
+    install: { ...listOf(TEXT), description: 'commands to type' },
+  }),
   schema: object({ names: listOf(TEXT) }),
 };
 
