@@ -132,7 +132,7 @@ describe('algebra', () => {
       square(3),
       // Of lower rank.
       fc.array(number, { minLength: 3, maxLength: 3 }).map((column) => column.map((one) => [one])),
-      fc.constant([[0, 0], [2, 0], [0, 0]]), // biome-ignore format: a matrix
+      fc.constant<number[][]>([[0, 0], [2, 0], [0, 0]]), // biome-ignore format: a matrix
     );
     fc.assert(
       fc.property(cases, (half) => {
