@@ -217,7 +217,7 @@ describe('an absurd value', () => {
     expect(one!.flagged).toBe(false);
     const shown = text('reading', 'dirty', '--density', '0.797', '--temp', '21', '--dry-run');
     expect(shown).not.toMatch(/counts for less|too far/);
-    expect(shown).toMatch(/expected [\d.]+ \([\d.]+–[\d.]+\) g\/mL; read 0\.797 g\/mL, as expected/);
+    expect(shown).toMatch(/expected [\d.]+ \([\d.]+–[\d.]+\) g\/mL; read 0\.7970 g\/mL, as expected/);
   });
 });
 
@@ -255,7 +255,7 @@ describe('a weighed load', () => {
     const { p05, p50, p95 } = one!.expected;
     expect(one!.taught).toContain('carry-over');
     const shown = text(...weighed(10));
-    const [, least, most] = /expected [\d.]+ \(([\d.]+)–([\d.]+)\) g; read 10 g, as expected/.exec(shown)!;
+    const [, least, most] = /expected [\d.]+ \(([\d.]+)–([\d.]+)\) g; read 10\.00 g, as expected/.exec(shown)!;
     expect(Math.abs(Number(least) - p05)).toBeLessThan(0.5);
     expect(Math.abs(Number(most) - p95)).toBeLessThan(0.5);
     expect(p50).toBeGreaterThan(10);
