@@ -1,5 +1,13 @@
-/** The shop's calendar, once its zone is set. */
+/** The shop's calendar, once its zone is set, and spans of days. */
 import type { Days } from '../outlook/pace.ts';
+import type { Options } from './definition.ts';
+import { usage } from './fault.ts';
+import { quantity } from './values.ts';
+
+/** Flammables come slowly. Common practice, no source. */
+export const LEAD_DAYS = 7;
+
+const MINUTES_PER_DAY = 1440;
 
 /** Midnights and weekdays by local time. */
 export const localDays: Days = {
@@ -13,3 +21,13 @@ export const localDays: Days = {
   },
   weekday: (ms) => new Date(ms).getDay(),
 };
+
+/** Days of an option, at most a year and a day; a bare number is days here. @throws Fault, usage */
+export function daysOption(options: Options, name: string, preset: number): number {
+  const text = options[name];
+  if (typeof text !== 'string') return preset;
+  const bare = /^\d+(?:\.\d+)?$/.test(text.trim());
+  const days = bare ? Number(text) : quantity(text, 'duration', `--${name}`) / MINUTES_PER_DAY;
+  if (days >= 0 && days <= 366) return days;
+  throw usage(`Cannot use --${name} "${text}"`, `give 0 to 366 days, like --${name} ${preset}d`);
+}

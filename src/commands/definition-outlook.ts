@@ -15,6 +15,7 @@ export const OUTLOOK_COMMANDS: readonly CommandDefinition[] = [
     options: [
       { flags: '--per-day NUMBER', about: 'loads a day, on the weekdays the shop washes' },
       { flags: '--parts NUMBER', about: 'parts a load, of the same mix' },
+      { flags: '--lead DAYS', about: 'from an order of solvent to its delivery (default: 7d)' },
     ],
     notes:
       'Repeats loads like the last 20 at the pace of the last 28 days, weekday by weekday, until a bath meets its change limit. The baths lose solvent to the air as they stand, and nothing is topped up.',
@@ -34,6 +35,7 @@ export const OUTLOOK_COMMANDS: readonly CommandDefinition[] = [
       { flags: '--within DAYS', about: 'how far to look ahead (default: 3d)' },
       { flags: '--stale DAYS', about: 'working days without an entry that are worth a word (default: 5d)' },
       { flags: '--reading DAYS', about: 'days after which a shop that measures should again (default: 28d)' },
+      { flags: '--lead DAYS', about: 'from an order of solvent to its delivery (default: 7d)' },
       { flags: '--once-a-day', about: 'leave out what was told today already' },
     ],
     notes:

@@ -1,40 +1,39 @@
-import { dueOf, keyOf, type Matter, type Severity } from '../outlook/due.ts';
-import { outlookOf } from '../outlook/outlook.ts';
-import { paceOf } from '../outlook/pace.ts';
-import { Since } from '../outlook/since.ts';
-import { type Status, statusOf } from '../outlook/status.ts';
+import { type DueSettings, dueOf, keyOf, type Matter, type Severity } from '../outlook/due.ts';
+import type { Status } from '../outlook/status.ts';
 import { dueDocument, dueLines } from '../render/due.ts';
+import { type Ahead, aheadOf, containersOf, lookAhead } from './ahead.ts';
 import { readableDay, rfc3339 } from './clock.ts';
 import type { Context, Opened } from './context.ts';
-import { localDays } from './days.ts';
+import { daysOption, LEAD_DAYS, localDays } from './days.ts';
 import type { Options } from './definition.ts';
-import { usage } from './fault.ts';
 import { tellRefused } from './tell.ts';
 import { notToldToday } from './told-today.ts';
-import { quantity } from './values.ts';
 
 const NOTHING = 0;
 const SOON = 1;
 const CHANGE = 2;
 const COULD_NOT_JUDGE = 3;
 
-const MINUTES_PER_DAY = 1440;
+interface Settings extends DueSettings {
+  /** From an order of solvent to its delivery. */
+  leadDays: number;
+}
 
 /** `due`: prints only what is due; the exit status says how urgent it is. */
 export async function run(_args: string[], options: Options, context: Context): Promise<number> {
-  const settings = {
+  const settings: Settings = {
     withinDays: daysOption(options, 'within', 3),
     staleDays: daysOption(options, 'stale', 5),
     readingDays: daysOption(options, 'reading', 28),
+    leadDays: daysOption(options, 'lead', LEAD_DAYS),
   };
   const opened = await context.open();
-  const { shop, settled, clockMs, path } = opened;
-  const since = new Since(shop);
-  const status = statusOf(shop, settled.entries, clockMs, since.watch);
-  since.look(status.replayed.baths, clockMs);
+  const { clockMs, path } = opened;
+  const ahead = aheadOf(opened);
+  const { status } = ahead;
   await tellRefused(context, opened, status.replayed.refused);
   const judged = isJudged(status);
-  const matters = judged ? mattersOf(opened, status, since, settings) : [];
+  const matters = judged ? mattersOf(opened, ahead, settings) : [];
   const told = options.onceADay === true ? untold(matters, path, clockMs, context) : matters;
   const view = { status, day: readableDay };
   if (context.json) {
@@ -47,16 +46,14 @@ export async function run(_args: string[], options: Options, context: Context): 
   return judged ? codeOf(matters) : COULD_NOT_JUDGE;
 }
 
-function mattersOf(
-  { shop, settled, clockMs }: Opened,
-  status: Status,
-  since: Since,
-  settings: Parameters<typeof dueOf>[1],
-): Matter[] {
-  const { entries } = settled;
-  const pace = paceOf(shop, entries, clockMs, localDays);
-  const outlook = pace && outlookOf(status, { pace, days: localDays });
-  return dueOf({ status, since, outlook, pace, entries, days: localDays }, settings);
+function mattersOf(opened: Opened, ahead: Ahead, settings: Settings): Matter[] {
+  const { status, since, pace } = ahead;
+  const { outlook, supply } = pace
+    ? lookAhead(ahead, opened, { pace, leadDays: settings.leadDays })
+    : { outlook: null, supply: null };
+  const containers = containersOf(ahead, opened);
+  const { entries } = opened.settled;
+  return dueOf({ status, since, outlook, pace, entries, days: localDays, supply, containers }, settings);
 }
 
 /** A bath without solvent, or one that the data do not reach, has no verdict; nor have events that cannot be. */
@@ -79,14 +76,4 @@ function codeOf(matters: readonly Matter[]): number {
   const urgent: Severity[] = ['change', 'stop'];
   if (matters.some(({ severity }) => urgent.includes(severity))) return CHANGE;
   return matters.length > 0 ? SOON : NOTHING;
-}
-
-/** Days; a bare number is days here. */
-function daysOption(options: Options, name: 'within' | 'stale' | 'reading', preset: number): number {
-  const text = options[name];
-  if (typeof text !== 'string') return preset;
-  const bare = /^\d+(?:\.\d+)?$/.test(text.trim());
-  const days = bare ? Number(text) : quantity(text, 'duration', `--${name}`) / MINUTES_PER_DAY;
-  if (days >= 0 && days <= 366) return days;
-  throw usage(`Cannot use --${name} "${text}"`, `give 0 to 366 days, like --${name} ${preset}d`);
 }

@@ -1,14 +1,14 @@
-import { outlookOf } from '../outlook/outlook.ts';
-import { givenPace, type Pace, paceOf } from '../outlook/pace.ts';
-import { type Status, statusOf } from '../outlook/status.ts';
+import { givenPace, type Pace } from '../outlook/pace.ts';
+import type { Status } from '../outlook/status.ts';
 import { basisHint } from '../render/basis.ts';
 import { labelled } from '../render/echo.ts';
 import { outlookDocument, outlookLines } from '../render/outlook.ts';
 import { printable } from '../render/printable.ts';
 import { wrap } from '../render/wrap.ts';
+import { aheadOf, lookAhead } from './ahead.ts';
 import { readableDay, readableWithDay, rfc3339 } from './clock.ts';
-import type { Context, Opened } from './context.ts';
-import { localDays } from './days.ts';
+import type { Context } from './context.ts';
+import { daysOption, LEAD_DAYS } from './days.ts';
 import type { Options } from './definition.ts';
 import { EXIT, type Fault, usage } from './fault.ts';
 import { tellFlagged, tellRefused, tellUncounted } from './tell.ts';
@@ -17,20 +17,21 @@ import { tellFlagged, tellRefused, tellUncounted } from './tell.ts';
 export async function run(_args: string[], options: Options, context: Context): Promise<number> {
   const opened = await context.open();
   const { shop, settled, clockMs } = opened;
-  const status = statusOf(shop, settled.entries, clockMs);
+  const ahead = aheadOf(opened);
+  const { status } = ahead;
   await tellRefused(context, opened, status.replayed.refused);
-  const pace = paceFor(opened, options);
   const parts = numberOption(options, 'parts');
-  const outlook = outlookOf(status, {
-    pace,
-    days: localDays,
+  const { outlook, supply } = lookAhead(ahead, opened, {
+    pace: paceFor(ahead.pace, options),
+    leadDays: daysOption(options, 'lead', LEAD_DAYS),
     ...(parts === undefined ? {} : { partsPerLoad: parts }),
   });
   if (!outlook) throw nothingToRepeat(status);
-  if (context.json) context.printJson('outlook', clockMs, outlookDocument({ status, outlook }, rfc3339));
+  if (context.json)
+    context.printJson('outlook', clockMs, outlookDocument({ status, outlook, supply }, rfc3339));
   else {
     const title = printable([shop.name, readableWithDay(clockMs)].filter(Boolean).join(', '));
-    const lines = labelled(outlookLines({ status, outlook, day: readableDay }), context);
+    const lines = labelled(outlookLines({ status, outlook, supply, day: readableDay }), context);
     const basis = `In brackets: 5 to 95 %, nine chances in ten. Nothing is topped up in this count. ${basisHint(status)}.`;
     context.print([title, '', lines, '', context.paint.faint(wrap(basis, context.width))].join('\n'));
   }
@@ -40,8 +41,7 @@ export async function run(_args: string[], options: Options, context: Context): 
 }
 
 /** The shop's own pace, or the one that was given. */
-function paceFor({ shop, settled, clockMs }: Opened, options: Options): Pace {
-  const own = paceOf(shop, settled.entries, clockMs, localDays);
+function paceFor(own: Pace | null, options: Options): Pace {
   const perDay = numberOption(options, 'perDay');
   if (perDay !== undefined) return givenPace(perDay, own);
   if (own) return own;

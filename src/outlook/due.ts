@@ -2,11 +2,13 @@
  * What a shop should be told of without asking.
  */
 import type { Entry } from '../ledger/event.ts';
+import type { Container } from '../records/waste.ts';
 import type { BathEstimate } from './estimate.ts';
 import type { Outlook } from './outlook.ts';
 import type { Days, Pace } from './pace.ts';
 import type { Since } from './since.ts';
 import type { Status } from './status.ts';
+import type { Supply } from './supply.ts';
 import { isAtLeast } from './verdict.ts';
 
 const SEVERITIES = ['soon', 'change', 'stop'] as const;
@@ -15,14 +17,18 @@ export type Severity = (typeof SEVERITIES)[number];
 /** One thing that is due. */
 export interface Matter {
   /** `limit`: past it; `ahead`: met within the days asked for; `doubt`: may be past it already. */
-  what: 'limit' | 'ahead' | 'doubt' | 'age' | 'level' | 'stale' | 'reading';
+  what: 'limit' | 'ahead' | 'doubt' | 'age' | 'level' | 'stale' | 'reading' | 'stock' | 'waste';
   bath: string | null;
+  /** Name of the solvent or the waste container it is about. */
+  item?: string;
   because: 'resin' | 'water' | 'age' | 'level' | null;
   severity: Severity;
   /** Since when it is so, where that can be told. */
   sinceMs: number | null;
-  /** Days: until the limit, or of silence. */
+  /** Days: until the limit or the order, or of silence. */
   days: number | null;
+  /** Share of a container that is full. */
+  fullShare?: number;
 }
 
 export interface DueSettings {
@@ -45,6 +51,8 @@ export function dueOf(
     pace: Pace | null;
     entries: readonly Entry[];
     days: Days;
+    supply: Supply | null;
+    containers: readonly Container[];
   },
   settings: DueSettings,
 ): Matter[] {
@@ -56,6 +64,8 @@ export function dueOf(
     ...levelMatter(status),
     ...staleMatter(on, settings.staleDays),
     ...readingMatter(on.entries, status.clockMs, settings.readingDays),
+    ...stockMatter(on.supply, settings.withinDays),
+    ...wasteMatters(on.containers),
   ];
   return matters.sort((one, other) => SEVERITIES.indexOf(other.severity) - SEVERITIES.indexOf(one.severity));
 }
@@ -143,7 +153,51 @@ function readingMatter(entries: readonly Entry[], clockMs: number, readingDays: 
   ];
 }
 
+/** Too little for the next change, once it is time to order. */
+function stockMatter(supply: Supply | null, withinDays: number): Matter[] {
+  if (!supply || supply.orderByDays === null || supply.orderByDays > withinDays) return [];
+  const { solvent, orderByDays } = supply;
+  return [
+    {
+      what: 'stock',
+      bath: null,
+      item: solvent,
+      because: null,
+      severity: 'soon',
+      sinceMs: null,
+      days: Math.max(0, orderByDays),
+    },
+  ];
+}
+
+/** From this share on the next change may not fit. Common practice, no source. */
+const NEARLY_FULL = 0.85;
+
+/** Containers in use that are nearly full, or older than the longest time for which small generators may keep waste. */
+function wasteMatters(containers: readonly Container[]): Matter[] {
+  return containers.flatMap((one) => {
+    const { container, closed, fullShare, ageDays } = one;
+    const old = ageDays !== null && ageDays > KEPT_DAYS;
+    if (container === null || closed !== null || ((fullShare ?? 0) < NEARLY_FULL && !old)) return [];
+    return [
+      {
+        what: 'waste' as const,
+        bath: null,
+        item: container,
+        because: old ? ('age' as const) : null,
+        severity: (fullShare ?? 0) > 1 ? ('change' as const) : ('soon' as const),
+        sinceMs: null,
+        days: ageDays === null ? null : Math.floor(ageDays),
+        ...(fullShare === null ? {} : { fullShare }),
+      },
+    ];
+  });
+}
+
+/** Days for which a small quantity generator may keep waste under US federal rules, 40CFR262.16 in data/limits.csv. */
+const KEPT_DAYS = 180;
+
 /** What a matter is told by, so that it is not told twice. */
-export function keyOf({ what, bath, because, severity }: Matter): string {
-  return [what, bath ?? '', because ?? '', severity].join(' ').trim();
+export function keyOf({ what, bath, item, because, severity }: Matter): string {
+  return [what, bath, item, because, severity].filter(Boolean).join(' ');
 }

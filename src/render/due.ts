@@ -31,9 +31,19 @@ function dueText(matter: Matter, { status, day }: View): string {
       return `soon: nothing was logged for ${count(matter.days ?? 0, 'working day')}; if loads were washed, the estimates are too low`;
     case 'reading':
       return `soon: the last reading is ${count(matter.days ?? 0, 'day')} old; bathbook calibrate says which to take`;
+    case 'stock':
+      return `soon: order ${matter.item} ${matter.days! <= 0 ? 'now' : `by ${day(status.clockMs + matter.days! * MS_PER_DAY)}`}: there is less than the next change takes`;
+    case 'waste':
+      return `${matter.severity === 'change' ? 'change' : 'soon'}: waste container ${matter.item} ${containerText(matter)}; local rules decide how much and how long`;
     default:
       return matter.what satisfies never;
   }
+}
+
+function containerText({ fullShare, because, days }: Matter): string {
+  const full = fullShare === undefined ? [] : [`is ${Math.round(100 * fullShare)} % full`];
+  const old = because === 'age' ? [`is ${count(days ?? 0, 'day')} old`] : [];
+  return [...full, ...old].join(' and ');
 }
 
 function ofBath({ bath: name, because }: Matter, { estimates }: Status): string {
@@ -69,6 +79,7 @@ export function dueDocument(
       key: keyOf(matter),
       what: matter.what,
       bath: matter.bath,
+      item: matter.item ?? null,
       because: matter.because,
       severity: matter.severity,
       since: matter.sinceMs === null ? null : on.time(matter.sinceMs),

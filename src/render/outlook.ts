@@ -4,6 +4,7 @@
 import type { Outlook } from '../outlook/outlook.ts';
 import type { Quantity } from '../outlook/quantity.ts';
 import type { Status } from '../outlook/status.ts';
+import type { Supply } from '../outlook/supply.ts';
 import type { Line } from './echo.ts';
 import { banded, count, trim, volume } from './format.ts';
 
@@ -12,6 +13,7 @@ const MS_PER_DAY = 86_400_000;
 interface View {
   status: Status;
   outlook: Outlook;
+  supply: Supply | null;
   /** A day in words. */
   day(ms: number): string;
 }
@@ -25,6 +27,7 @@ export function outlookLines(view: View): Line[] {
     ['pace', paceText(outlook)],
     ...ageLines(view),
     ...changeLines(outlook),
+    ...supplyLines(view),
   ];
 }
 
@@ -74,9 +77,23 @@ function changeLines({ change }: Outlook): Line[] {
   return [['for it', `${what}: ${volume(change.solventMl)} of solvent`]];
 }
 
+/** What is on hand, and when to order. */
+function supplyLines({ supply, status, day }: View): Line[] {
+  if (!supply) return [];
+  const { solvent, onHandMl, enough, orderByDays } = supply;
+  if (onHandMl === null) return [['on hand', `${solvent}: not known, no stock was logged`]];
+  const held = `${volume(onHandMl)} of ${solvent}`;
+  if (enough) return [['on hand', `${held}, enough for it`]];
+  const order = orderByDays! <= 0 ? 'now' : `by ${day(status.clockMs + orderByDays! * MS_PER_DAY)}`;
+  return [
+    ['on hand', `${held}, less than it takes`],
+    ['order', `${order}, to have it before the early end of the date`],
+  ];
+}
+
 /** The data of `bathbook/outlook/1`. */
 export function outlookDocument(
-  { status, outlook }: Pick<View, 'status' | 'outlook'>,
+  { status, outlook, supply }: Omit<View, 'day'>,
   time: (ms: number) => string,
 ): Record<string, unknown> {
   const { days } = outlook;
@@ -93,6 +110,13 @@ export function outlookDocument(
     ),
     change: outlook.change && { action: outlook.change.action, baths: outlook.change.baths },
     solvent_ml: outlook.change ? { p50: outlook.change.solventMl } : null,
+    stock: supply && {
+      solvent: supply.solvent,
+      on_hand_ml: supply.onHandMl,
+      needed_ml: supply.neededMl,
+      enough: supply.enough,
+      order_by: supply.orderByDays === null ? null : date(supply.orderByDays),
+    },
     basis: {
       loads_per_week: outlook.pace.perWeek,
       loads_by_weekday: outlook.pace.loads,

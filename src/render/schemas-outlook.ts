@@ -24,6 +24,15 @@ export const OUTLOOK: Schema = object({
   age_days_left: byName(orNull(NUMBER)),
   change: orNull(object({ action: oneOf('rotate', 'refill'), baths: listOf(TEXT) })),
   solvent_ml: { ...orNull(QUANTITY), description: 'for the change' },
+  stock: orNull(
+    object({
+      solvent: TEXT,
+      on_hand_ml: { ...orNull(NUMBER), description: 'null until the ledger was told of stock' },
+      needed_ml: NUMBER,
+      enough: orNull(TRUTH),
+      order_by: orNull(TIME),
+    }),
+  ),
   basis: object({
     loads_per_week: NUMBER,
     loads_by_weekday: { ...listOf(NUMBER), description: 'Sunday first' },
@@ -39,8 +48,9 @@ export const DUE: Schema = object({
   due: listOf(
     object({
       key: { ...TEXT, description: 'the same for the same matter' },
-      what: oneOf('limit', 'ahead', 'doubt', 'age', 'level', 'stale', 'reading'),
+      what: oneOf('limit', 'ahead', 'doubt', 'age', 'level', 'stale', 'reading', 'stock', 'waste'),
       bath: orNull(TEXT),
+      item: { ...orNull(TEXT), description: 'the solvent or the container' },
       because: orNull(oneOf('resin', 'water', 'age', 'level')),
       severity: oneOf('soon', 'change', 'stop'),
       since: orNull(TIME),

@@ -1,0 +1,51 @@
+/** What commands that look ahead need of a ledger: the status, the pace, stock and waste, in one replay. */
+import { type Outlook, outlookOf } from '../outlook/outlook.ts';
+import { type Pace, paceOf } from '../outlook/pace.ts';
+import { Since } from '../outlook/since.ts';
+import { type Status, statusOf } from '../outlook/status.ts';
+import { type Supply, supplyOf } from '../outlook/supply.ts';
+import { type Movements, movementsOf } from '../records/movements.ts';
+import { stockOf } from '../records/stock.ts';
+import { type Container, wasteOf } from '../records/waste.ts';
+import type { Opened } from './context.ts';
+import { localDays } from './days.ts';
+
+export interface Ahead {
+  status: Status;
+  since: Since;
+  movements: Movements;
+  /** The shop's own; null when nothing was washed in the last 28 days. */
+  pace: Pace | null;
+}
+
+/** Replays the ledger once and keeps what happened on the way. */
+export function aheadOf({ shop, settled, clockMs }: Opened): Ahead {
+  const since = new Since(shop);
+  const movements = movementsOf();
+  const status = statusOf(shop, settled.entries, clockMs, (step) => {
+    since.watch(step);
+    movements.watch(step);
+  });
+  since.look(status.replayed.baths, clockMs);
+  return { status, since, movements, pace: paceOf(shop, settled.entries, clockMs, localDays) };
+}
+
+/** The outlook at a pace, and whether the stock lasts. */
+export function lookAhead(
+  { status, movements }: Ahead,
+  { shop, settled, clockMs }: Opened,
+  on: { pace: Pace; leadDays: number; partsPerLoad?: number },
+): { outlook: Outlook | null; supply: Supply | null } {
+  const { pace, leadDays, partsPerLoad } = on;
+  const parts = partsPerLoad === undefined ? {} : { partsPerLoad };
+  const outlook = outlookOf(status, { pace, days: localDays, ...parts });
+  const stock = stockOf(shop, settled.entries, movements, clockMs);
+  return { outlook, supply: supplyOf(outlook, { solvent: status.replayed.solvent, stock, leadDays }) };
+}
+
+/** Waste containers, by the shop's months. */
+export function containersOf({ movements }: Ahead, { settled, clockMs }: Opened): Container[] {
+  const monthStartOf = (ms: number) =>
+    new Date(new Date(ms).getFullYear(), new Date(ms).getMonth(), 1).getTime();
+  return wasteOf(settled.entries, movements, clockMs, monthStartOf).containers;
+}
