@@ -1,0 +1,60 @@
+/**
+ * The days that a shop's calendar should hold.
+ */
+import type { Outlook } from './outlook.ts';
+import type { Status } from './status.ts';
+import type { Supply } from './supply.ts';
+
+/** One day to come; `what` and `bath` stay the same from one export to the next. */
+export interface DayToCome {
+  what: 'change' | 'order' | 'age' | 'reading';
+  bath: string | null;
+  atMs: number;
+  /** The early and the late end, where it is not sure. */
+  fromMs?: number;
+  toMs?: number;
+}
+
+const MS_PER_DAY = 86_400_000;
+
+/**
+ * The forecast change, the day to order, the age limits, and the next reading of a shop that takes them. A day that is past
+ * stands at the clock: it is due.
+ */
+export function daysToCome(
+  { shop, clockMs, belief }: Status,
+  on: { outlook: Outlook | null; supply: Supply | null; readingDays: number },
+): DayToCome[] {
+  const { outlook, supply } = on;
+  const at = (days: number) => clockMs + Math.max(0, days) * MS_PER_DAY;
+  const lastReading = belief.compared.reduce((last, { entry }) => Math.max(last, entry.atMs), 0);
+  const ages = (outlook?.ageDays ?? []).flatMap((days, place): DayToCome[] =>
+    days === null ? [] : [{ what: 'age', bath: shop.tubs[place]!.name, atMs: at(days) }],
+  );
+  return [
+    ...(outlook?.days
+      ? [
+          {
+            what: 'change' as const,
+            bath: outlook.limit!.bath,
+            atMs: at(outlook.days.p50),
+            fromMs: at(outlook.days.p05 ?? outlook.days.p50),
+            toMs: at(outlook.days.p95 ?? outlook.days.p50),
+          },
+        ]
+      : []),
+    ...(supply?.orderByDays != null
+      ? [{ what: 'order' as const, bath: null, atMs: at(supply.orderByDays) }]
+      : []),
+    ...ages,
+    ...(lastReading > 0
+      ? [
+          {
+            what: 'reading' as const,
+            bath: null,
+            atMs: Math.max(clockMs, lastReading + on.readingDays * MS_PER_DAY),
+          },
+        ]
+      : []),
+  ];
+}

@@ -1,0 +1,277 @@
+/** What `cron` prints, run as cron and systemd would run it: on ledgers with odd paths, in an empty environment, from /. */
+import { spawnSync } from 'node:child_process';
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
+import { dirname, join } from 'node:path';
+import { Ajv2020 } from 'ajv/dist/2020.js';
+import addFormats from 'ajv-formats';
+import { describe, expect, it } from 'vitest';
+import { cronCommand } from '../../src/render/crontab.ts';
+import { documentSchema } from '../../src/render/schemas.ts';
+import { CRONS, fieldsOf } from '../render/cron-rules.ts';
+import { execArgs, readUnit } from '../render/systemd-rules.ts';
+import { bundled, HEAD, ledgerOf, runner, tempFolder } from './bundle.ts';
+
+/** The program stands in a folder with an odd name as well. */
+const dist = join(tempFolder(), "d'ist 5% \\% \\\\ $HOME é");
+cpSync(dirname(bundled()), dist, { recursive: true });
+const main = join(dist, 'main.js');
+const run = runner(main);
+const state = tempFolder();
+
+/** Both baths as filled a hundred days ago: older than any default age limit, so that something is due whatever the day. */
+const OLD = ['dirty', 'clean'].map(
+  (bath) =>
+    `  - {id: "fill-${bath}", at: ${new Date(Date.now() - 100 * 86_400_000).toISOString().slice(0, 19)}+00:00, what: fill, bath: ${bath}, solvent: ipa99, ml: 4000}`,
+);
+
+/** A ledger in a folder of this name. */
+function ledgerIn(name: string, lines = OLD): string {
+  const folder = join(tempFolder(), name);
+  mkdirSync(folder);
+  const path = join(folder, 'bathbook.yaml');
+  writeFileSync(path, HEAD + lines.map((line) => `${line}\n`).join(''));
+  return path;
+}
+
+/** As cron does it, but for the state folder, which is the tests' own. */
+function asCron(command: string) {
+  const env = `XDG_STATE_HOME=${state}`;
+  const ran = spawnSync('/usr/bin/env', ['-i', env, '/bin/sh', '-c', command], {
+    cwd: '/',
+    encoding: 'utf8',
+  });
+  return { code: ran.status, out: ran.stdout, err: ran.stderr };
+}
+
+/** The command of the only line, as the shell gets it from this cron. */
+function commandOf(out: string, passed = CRONS['takes the backslash off \\%']!): string {
+  const lines = out.split('\n');
+  expect(lines.pop()).toBe('');
+  const { command, input } = passed(fieldsOf(lines.at(-1)!).command);
+  expect(input).toBeUndefined();
+  return command;
+}
+
+const ODD = [
+  'plain',
+  'two words',
+  "it's",
+  '"so"',
+  '100% \\% %%',
+  '\\\\ \\',
+  '$HOME `id` $(id)',
+  'Bäder 浴 🧴',
+  ';#&|<>*?~!',
+];
+
+describe('the line of a crontab', () => {
+  it.each(ODD)(
+    'runs on a ledger in a folder like %s, through every cron, and says each thing once a day',
+    (name) => {
+      const ledger = ledgerIn(name);
+      const { code, out } = run(['cron', '--ledger', ledger]);
+      expect(code).toBe(0);
+      const commands = Object.values(CRONS).map((passed) => commandOf(out, passed));
+      const [first, ...later] = commands.map(asCron);
+      expect(first).toMatchObject({ code: 0, err: '' });
+      expect(first!.out).toContain(`ledger: ${ledger}\n`);
+      expect(first!.out).toContain('100 days old');
+      expect(later).toEqual(later.map(() => ({ code: 0, out: '', err: '' })));
+    },
+  );
+
+  it('needs nothing at all in the environment', () => {
+    const ledger = ledgerIn('bare');
+    const command = commandOf(run(['cron', '--ledger', ledger]).out);
+    // Another verb, which keeps no state: this run has no state folder of the tests' own.
+    const words = [process.execPath, main, 'baths', '--quiet', '--exit-code', '--ledger', ledger];
+    const bare = cronCommand({ words, answersUpTo: 3 });
+    expect(bare.replace('baths --quiet --exit-code', 'due --once-a-day')).toBe(command);
+    const ran = spawnSync('/usr/bin/env', ['-i', '/bin/sh', '-c', CRONS['knows no %']!(bare).command], {
+      cwd: '/',
+      encoding: 'utf8',
+    });
+    expect(ran).toMatchObject({ status: 0, stderr: '' });
+    expect(ran.stdout).toMatch(/^dirty\t/m);
+  });
+
+  it('is silent where nothing is due', () => {
+    const fresh = OLD.map((line) =>
+      line.replace(/at: \S+,/, `at: ${new Date().toISOString().slice(0, 19)}+00:00,`),
+    );
+    const { out } = run(['cron', '--ledger', ledgerIn('fresh', fresh)]);
+    expect(asCron(commandOf(out))).toEqual({ code: 0, out: '', err: '' });
+  });
+
+  it('fails aloud when the ledger is gone, or the baths cannot be judged', () => {
+    const ledger = ledgerIn('gone');
+    const command = commandOf(run(['cron', '--ledger', ledger]).out);
+    renameSync(ledger, `${ledger}.old`);
+    const gone = asCron(command);
+    expect(gone.code).not.toBe(0);
+    expect(gone.err).toContain('Cannot read');
+    const empty = asCron(commandOf(run(['cron', '--ledger', ledgerIn('empty', [])]).out));
+    expect(empty.err).toContain('Could not judge');
+  });
+
+  it('names real, absolute paths, wherever it was called and by whatever name', () => {
+    const ledger = ledgerIn('real');
+    const link = join(tempFolder(), 'linked');
+    symlinkSync(join(ledger, '..'), link);
+    const here = run(['cron'], { cwd: link });
+    expect(asCron(commandOf(here.out)).out).toContain(`ledger: ${ledger}\n`);
+    expect(run(['cron', '--ledger', '../linked/bathbook.yaml'], { cwd: link }).out).toBe(here.out);
+    expect(run(['cron'], { env: { BATHBOOK_LEDGER: ledger } }).out).toBe(here.out);
+  });
+
+  it('comes at the time asked for', () => {
+    const ledger = ledgerOf();
+    const fields = (...args: string[]) => fieldsOf(run(['cron', ...args, '--ledger', ledger]).out.trimEnd());
+    expect(fields()).toMatchObject({ hours: [7], minutes: [30], weekdays: { length: 8 } });
+    expect(fields('--remind', '0:00')).toMatchObject({ hours: [0], minutes: [0] });
+    expect(fields('--remind', '23:59', '--workdays')).toMatchObject({
+      hours: [23],
+      minutes: [59],
+      weekdays: [1, 2, 3, 4, 5],
+    });
+  });
+
+  it('comes with MAILTO above it when mail is asked for', () => {
+    const { out } = run(['cron', '--mail', 'bench+due@example.org', '--ledger', ledgerOf()]);
+    expect(out.split('\n')[0]).toBe('MAILTO=bench+due@example.org');
+    expect(out.split('\n')).toHaveLength(3);
+  });
+});
+
+describe('beside the answer', () => {
+  const ledger = ledgerOf();
+
+  it('says how to install, and for which ledger', () => {
+    const { out, err } = run(['cron', '--ledger', ledger]);
+    expect(out.split('\n')).toHaveLength(2);
+    expect(err).toContain('crontab -e');
+    expect(err).toContain(ledger);
+    expect(run(['cron', '--ledger', ledger, '--quiet'])).toEqual({ code: 0, out, err: '' });
+  });
+
+  it("says whose clock it is, when the shop's is another", () => {
+    const told = (TZ: string, ...args: string[]) =>
+      run(['cron', ...args, '--ledger', ledger], { env: { TZ } }).err;
+    expect(told('Europe/Lisbon')).toContain('this computer (Europe/Lisbon); the shop is in America/Halifax');
+    expect(told('America/Halifax')).not.toContain('this computer (');
+    expect(told('Europe/Lisbon', '--systemd')).not.toContain('this computer (');
+  });
+});
+
+describe('the units of systemd', () => {
+  it.each(ODD)('run on a ledger in a folder like %s', (name) => {
+    const ledger = ledgerIn(name);
+    const { data } = JSON.parse(run(['cron', '--systemd', '--json', '--ledger', ledger]).out);
+    const [service] = data.units;
+    const [program, ...args] = execArgs(readUnit(service.text).Service!.ExecStart![0]!);
+    const ran = spawnSync(program!, args, {
+      cwd: '/',
+      env: { XDG_STATE_HOME: tempFolder() },
+      encoding: 'utf8',
+    });
+    expect(ran.stdout).toContain(`ledger: ${ledger}\n`);
+    expect(readUnit(service.text).Service!.SuccessExitStatus![0]!.split(' ')).toContain(String(ran.status));
+  });
+
+  it.each(ODD)(
+    'are stored by the first of the two commands they begin with, for a folder like %s',
+    (name) => {
+      const ledger = ledgerIn(name);
+      const given = ['cron', '--systemd', '--remind', '16:45', '--workdays', '--ledger', ledger];
+      const { out, err } = run(given);
+      const [store, start] = out.split('\n').map((line) => line.replace(/^# +/, ''));
+      const home = join(tempFolder(), 'ho me');
+      const ran = spawnSync('/bin/sh', ['-c', store!], {
+        env: { HOME: home, PATH: process.env.PATH },
+        encoding: 'utf8',
+      });
+      expect(ran).toMatchObject({ status: 0, stdout: '', stderr: '' });
+      const folder = join(home, '.config/systemd/user');
+      const { units } = JSON.parse(run([...given, '--json']).out).data;
+      expect(readdirSync(folder).sort()).toEqual(units.map(({ file }: { file: string }) => file).sort());
+      for (const { file, text } of units) {
+        expect(readFileSync(join(folder, file), 'utf8').trimEnd()).toBe(`# ${file}\n${text}`.trimEnd());
+      }
+      expect(start).toContain('systemctl --user enable --now bathbook-due-cove-street-bench.timer');
+      expect(readUnit(units[1].text).Timer!.OnCalendar).toEqual(['Mon..Fri *-*-* 16:45:00 America/Halifax']);
+      expect(err).toContain('journalctl --user -u bathbook-due-cove-street-bench.service');
+    },
+  );
+});
+
+describe('what cannot be', () => {
+  const ledger = ledgerOf();
+
+  it.each([
+    [['--remind', '24:00'], '00:00 to 23:59'],
+    [['--remind', '07:60'], '00:00 to 23:59'],
+    [['--remind', '7.30'], '00:00 to 23:59'],
+    [['--remind', '-1:00'], '00:00 to 23:59'],
+    [['--remind', '07:30:00'], '00:00 to 23:59'],
+    [['--mail', 'bench@example.org\nroot'], 'letters, digits'],
+    [['--mail', 'a b'], 'letters, digits'],
+    [['--mail', ''], 'letters, digits'],
+    [['--mail', '-oQ/tmp'], 'letters, digits'],
+    [['--mail', 'bench@example.org', '--systemd'], 'leave out --systemd'],
+    [['--report', '19:00'], 'none of that name'],
+  ])('is refused: %j', (args, why) => {
+    const { code, out, err } = run(['cron', ...args, '--ledger', ledger]);
+    expect(code).toBe(64);
+    expect(out).toBe('');
+    expect(err).toContain(why);
+  });
+
+  it('is refused: a path that would take two lines, or that cron would cut', () => {
+    for (const kind of [[], ['--systemd']]) {
+      const two = run(['cron', ...kind, '--ledger', ledgerIn('two\nlines')]);
+      expect(two).toMatchObject({ code: 64, out: '' });
+      expect(two.err).toContain('two\\nlines');
+    }
+    const deep = ledgerIn('x');
+    const parts = ['a', 'b', 'c', 'd'].map((letter) => letter.repeat(240));
+    const folder = join(deep, '..', ...parts);
+    mkdirSync(folder, { recursive: true });
+    const long = join(folder, 'bathbook.yaml');
+    renameSync(deep, long);
+    expect(run(['cron', '--ledger', long])).toMatchObject({ code: 64, out: '' });
+    expect(run(['cron', '--systemd', '--ledger', long]).code).toBe(0);
+  });
+
+  it('is no reminder of a ledger that is not there or not sound', () => {
+    const nowhere = join(tempFolder(), 'nowhere.yaml');
+    expect(run(['cron', '--ledger', nowhere])).toMatchObject({ code: 66, out: '' });
+    expect(existsSync(nowhere)).toBe(false);
+    expect(run(['cron', '--ledger', ledgerOf(['  - {id: "x", at: yesterday, what: wsh}'])])).toMatchObject({
+      code: 65,
+      out: '',
+    });
+  });
+});
+
+describe('the document', () => {
+  it.each([[[]], [['--systemd']], [['--mail', 'bench', '--workdays']]])('with %j fits its schema', (args) => {
+    const ajv = new Ajv2020({ strict: true, strictTypes: false, strictRequired: false, allErrors: true });
+    (addFormats as unknown as (ajv: Ajv2020) => void)(ajv);
+    const { out, err } = run(['cron', ...args, '--json', '--ledger', ledgerOf()]);
+    const document = JSON.parse(out);
+    const schema = documentSchema('cron')!;
+    expect(ajv.validate(schema, document)).toBe(true);
+    expect(Object.keys(document.data)).toEqual(['ledger', 'remind', 'workdays', 'lines', 'units', 'install']);
+    expect(document.data.lines.length > 0).toBe(document.data.units.length === 0);
+    expect(err).toBe('');
+  });
+});
