@@ -255,7 +255,9 @@ describe('a weighed load', () => {
     const { p05, p50, p95 } = one!.expected;
     expect(one!.taught).toContain('carry-over');
     const shown = text(...weighed(10));
-    const [, least, most] = /expected [\d.]+ \(([\d.]+)–([\d.]+)\) g; read 10\.00 g, as expected/.exec(shown)!;
+    const [, least, most] = /expected [\d.]+ \(([\d.]+)–([\d.]+)\) g; read 10\.00 g, as expected/.exec(
+      shown,
+    )!;
     expect(Math.abs(Number(least) - p05)).toBeLessThan(0.5);
     expect(Math.abs(Number(most) - p95)).toBeLessThan(0.5);
     expect(p50).toBeGreaterThan(10);
