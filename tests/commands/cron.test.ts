@@ -93,11 +93,11 @@ describe('the line of a crontab', () => {
     const ledger = ledgerIn('bare');
     const command = commandOf(run(['cron', '--ledger', ledger]).out);
     // Another verb, which keeps no state: this run has no state folder of the tests' own.
-    const words = [process.execPath, main, 'baths', '--quiet', '--exit-code', '--ledger', ledger];
+    const words = [process.execPath, main, 'baths', '--exit-code', '--ledger', ledger];
     const { command: bare } = CRONS['takes the backslash off \\%']!(cronCommand({ words, answersUpTo: 3 }));
-    expect(bare.replace('baths --quiet --exit-code', 'due --once-a-day')).toBe(command);
+    expect(bare.replace('baths --exit-code', 'due --once-a-day')).toBe(command);
     const ran = spawnSync('/usr/bin/env', ['-i', '/bin/sh', '-c', bare], { cwd: '/', encoding: 'utf8' });
-    expect(ran).toMatchObject({ status: 0, stderr: '' });
+    expect(ran.status).toBe(0);
     expect(ran.stdout).toMatch(/^dirty\t/m);
   });
 

@@ -64,6 +64,12 @@ describe('the service', () => {
     );
   });
 
+  it('shows the name of the shop as it is: a doubled % is one, systemd.unit(5)', () => {
+    const description = (name: string) =>
+      readUnit(systemdUnits(JOB, { ...BENCH, name })[0].text).Unit!.Description![0]!;
+    expect(description('100 % %h \\')).toBe('Baths of 100 %% %%h \\: what is due');
+  });
+
   it('counts the answers as success and nothing else', () => {
     expect(readUnit(systemdUnits(JOB, BENCH)[0].text).Service).toMatchObject({
       Type: ['oneshot'],
