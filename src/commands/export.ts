@@ -1,6 +1,6 @@
 import { daysToCome } from '../outlook/dates.ts';
 import { calendarEvents } from '../render/calendar-events.ts';
-import { calendar } from '../render/icalendar.ts';
+import { type CalendarEvent, calendar } from '../render/icalendar.ts';
 import { aheadOf, lookAhead } from './ahead.ts';
 import { rfc3339 } from './clock.ts';
 import type { Context } from './context.ts';
@@ -32,6 +32,10 @@ export async function run([format = '']: string[], options: Options, context: Co
     ...looked,
     date: (ms) => rfc3339(ms).slice(0, 10),
   });
+  if (context.json) {
+    context.printJson('export', clockMs, { format: 'ics', events: events.map(eventDocument) });
+    return EXIT.done;
+  }
   const text = calendar(events, rfc3339(clockMs));
   if (typeof options.out === 'string') {
     writeWhole(options.out, text);
@@ -39,6 +43,10 @@ export async function run([format = '']: string[], options: Options, context: Co
   } else context.print(text);
   if (events.length === 0) context.note('No day is in sight: log washes for the pace, and readings');
   return EXIT.done;
+}
+
+function eventDocument({ uid, startDate, summary, description }: CalendarEvent): Record<string, string> {
+  return { uid, date: startDate, summary, description };
 }
 
 /** As for `due`. */

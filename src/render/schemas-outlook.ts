@@ -42,6 +42,11 @@ export const OUTLOOK: Schema = object({
   }),
 });
 
+export const EXPORT: Schema = object({
+  format: oneOf('ics'),
+  events: listOf(object({ uid: TEXT, date: TEXT, summary: TEXT, description: TEXT })),
+});
+
 export const DUE: Schema = object({
   ledger: TEXT,
   judged: { ...TRUTH, description: 'false: a bath is empty, beyond the data, or the ledger is at odds' },

@@ -15,7 +15,7 @@ import {
   TRUTH,
   WHOLE,
 } from './schema-parts.ts';
-import { DUE, OUTLOOK } from './schemas-outlook.ts';
+import { DUE, EXPORT, OUTLOOK } from './schemas-outlook.ts';
 import { CALIBRATE, COMPARED } from './schemas-reading.ts';
 import { STRENGTH, TABLES } from './schemas-strength.ts';
 
@@ -225,6 +225,7 @@ const DATA: Record<string, Schema> = {
   calibrate: CALIBRATE,
   outlook: OUTLOOK,
   due: DUE,
+  export: EXPORT,
   fill: object(LOGGED),
   'top-up': object(LOGGED),
   drain: object(LOGGED),

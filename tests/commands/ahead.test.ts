@@ -4,6 +4,7 @@ import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'no
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Ajv2020 } from 'ajv/dist/2020.js';
+import ICAL from 'ical.js';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { bundled, runner } from './bundle.ts';
 
@@ -115,14 +116,11 @@ describe('due', () => {
 describe('export ics', () => {
   it('is a calendar of all-day events whose identifiers stay', () => {
     const events = (text: string) =>
-      text
-        .replaceAll('\r\n ', '')
-        .split('BEGIN:VEVENT')
-        .slice(1)
-        .map((event) => ({
-          uid: /UID:(\S+)/.exec(event)![1]!,
-          day: /DTSTART;VALUE=DATE:(\d{8})/.exec(event)![1]!,
-        }));
+      new ICAL.Component(ICAL.parse(text)).getAllSubcomponents('vevent').map((one) => {
+        const event = new ICAL.Event(one);
+        expect(event.startDate.isDate).toBe(true);
+        return { uid: event.uid, day: event.startDate.toString(), text: event.description };
+      });
     const now = events(demo('export', 'ics').out);
     const later = events(
       run(['export', 'ics', '--ledger', DEMO, '--as-of', '2026-11-23T08:00:00-06:00']).out,
@@ -131,7 +129,9 @@ describe('export ics', () => {
     expect(new Set(now.map(({ uid }) => uid)).size).toBe(now.length);
     expect(now.map(({ uid }) => uid).some((uid) => uid.includes('change-clean'))).toBe(true);
     const { data } = JSON.parse(demo('outlook', '--json').out);
-    expect(now[0]!.day).toBe(data.date.p50.slice(0, 10).replaceAll('-', ''));
+    expect(now[0]!.day).toBe(data.date.p50.slice(0, 10));
+    expect(now[0]!.text).toContain(`from ${data.date.p05.slice(0, 10)} to ${data.date.p95.slice(0, 10)}`);
+    holds('export', demo('export', 'ics', '--json').out);
   });
 
   it('writes a file whole, and says why it cannot', () => {

@@ -1,4 +1,5 @@
 import { spawnSync } from 'node:child_process';
+import { Cron } from 'croner';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { cronCommand, crontab, type Job, shellWord } from '../../src/render/crontab.ts';
@@ -125,5 +126,18 @@ describe('a crontab', () => {
       '30 7 * * * /bin/true',
       '30 19 * * * /bin/true || [ $? -le 2 ]',
     ]);
+  });
+});
+
+describe('the times', () => {
+  it.each([
+    [{ hour: 7, minute: 30, workdays: true }, ['2026-11-20T07:30', '2026-11-23T07:30', '2026-11-24T07:30']],
+    [{ hour: 16, minute: 5, workdays: false }, ['2026-11-20T16:05', '2026-11-21T16:05', '2026-11-22T16:05']],
+  ])('of %j run when they should, by another reader of crontabs', (when, expected) => {
+    const [line] = crontab([{ ...when, words: ['true'], answersUpTo: 3 } as Job], undefined);
+    const fields = line!.split(' ').slice(0, 5).join(' ');
+    // 2026-11-20 is a Friday.
+    const runs = new Cron(fields, { timezone: 'UTC', mode: '5-part' }).nextRuns(3, '2026-11-20T00:00:00');
+    expect(runs.map((at) => at.toISOString().slice(0, 16))).toEqual(expected);
   });
 });
