@@ -30,7 +30,8 @@ const WINDOW_DAYS = 28;
 
 /**
  * Loads by weekday: the mean over the days of the last 28, from the first wash on, without today. A holiday shows as days
- * without washes, and lowers the pace of its weekday by a quarter.
+ * without washes, and lowers the pace of its weekday by a quarter. A weekday that a new shop has not seen yet counts like the
+ * others from Monday to Friday.
  *
  * @returns null when no wash lies in them
  */
@@ -38,9 +39,11 @@ export function paceOf(shop: Shop, entries: readonly Entry[], clockMs: number, d
   const counted = daysOf(shop, entries, clockMs, days);
   const worked = counted.filter(({ loads }) => loads > 0);
   if (worked.length === 0) return null;
+  const mean = (list: readonly Day[]) => list.reduce((sum, day) => sum + day.loads, 0) / list.length;
   const loads = Array.from({ length: 7 }, (_, weekday) => {
     const same = counted.filter((day) => day.weekday === weekday);
-    return same.length === 0 ? 0 : same.reduce((sum, day) => sum + day.loads, 0) / same.length;
+    if (same.length > 0) return mean(same);
+    return isWorkday(weekday) ? mean(counted) : 0;
   });
   return {
     loads,
@@ -50,10 +53,16 @@ export function paceOf(shop: Shop, entries: readonly Entry[], clockMs: number, d
   };
 }
 
-/** The same number of loads on every day, or on the days that the shop's own pace has loads on. */
+/** From Monday to Friday. */
+function isWorkday(weekday: number): boolean {
+  return weekday > 0 && weekday < 6;
+}
+
+/** The same number of loads on the days that the shop's own pace has loads on; from Monday to Friday where that is not known. */
 export function givenPace(perDay: number, own: Pace | null): Pace {
-  const works = own?.loads.map((loads) => loads > 0);
-  const loads = Array.from({ length: 7 }, (_, weekday) => (works && !works[weekday] ? 0 : perDay));
+  const loads = Array.from({ length: 7 }, (_, weekday) =>
+    (own ? own.loads[weekday]! > 0 : isWorkday(weekday)) ? perDay : 0,
+  );
   return { loads, dayScatter: 0, basisDays: 0, perWeek: loads.reduce((sum, one) => sum + one, 0) };
 }
 

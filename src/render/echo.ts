@@ -23,7 +23,7 @@ export function labelled(lines: readonly Line[], view: { paint: Paint; width: nu
   const indent = ' '.repeat(LABEL_WIDTH);
   return lines
     .map(([label, text]) =>
-      `${view.paint.faint(label.padEnd(LABEL_WIDTH))}${wrap(text, room, indent)}`.trimEnd(),
+      `${view.paint.faint(label.padEnd(LABEL_WIDTH))}${wrap(text, room, indent)}`.replaceAll(/ +$/gm, ''),
     )
     .join('\n');
 }

@@ -63,7 +63,12 @@ describe('the pace', () => {
   it('can be given, for the weekdays the shop works', () => {
     const { pace } = at([...FILLED, ...weeks(4, LOAD)], 28);
     expect(givenPace(6, pace).loads).toEqual([0, 6, 6, 6, 6, 6, 0]);
-    expect(givenPace(6, null).perWeek).toBe(42);
+    expect(givenPace(6, null).loads).toEqual([0, 6, 6, 6, 6, 6, 0]);
+  });
+
+  it('of a new shop takes the weekdays it has not seen from those it has', () => {
+    // Two loads on Monday, looked at on Tuesday.
+    expect(at([...FILLED, ...weeks(1, LOAD).slice(0, 2)], 1.2).pace!.loads).toEqual([0, 2, 2, 2, 2, 2, 0]);
   });
 });
 
