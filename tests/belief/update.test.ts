@@ -262,6 +262,29 @@ describe('a curved reading of two unknowns, against a grid of 361 201 points', (
   });
 });
 
+describe('what was expected', () => {
+  it('is the curve at the 5 and 95 % points of a normal', () => {
+    const { expected } = takeIn(
+      sightOf(1, (u) => Math.expm1(0.45 * u[0]!)),
+      0.1,
+      1,
+    );
+    expect(expected.p05).toBeCloseTo(Math.expm1(-0.45 * 1.6448536), 6);
+    expect(expected.p95).toBeCloseTo(Math.expm1(0.45 * 1.6448536), 6);
+  });
+
+  // h = 0.1 u − 0.3 u², as of a bath that dries out: both ends lie below the middle, and the 95 % point is told as −0.65.
+  it.fails('is told in order where it turns, too', () => {
+    const { expected } = takeIn(
+      sightOf(1, (u) => 0.1 * u[0]! - 0.3 * u[0]! ** 2),
+      -0.2,
+      0.3,
+    );
+    expect(expected.p05).toBeLessThanOrEqual(expected.p50);
+    expect(expected.p50).toBeLessThanOrEqual(expected.p95);
+  });
+});
+
 describe('a reading too far off', () => {
   it('m > 3 standard deviations gets the error that makes it 9/m: straight, in closed form', () => {
     fc.assert(
