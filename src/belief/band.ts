@@ -23,14 +23,17 @@ export interface Band {
 /**
  * The figure's quantile at `z` standard deviations of a normal.
  *
- * A figure that is positive in every world is taken on a logarithmic scale, and cannot fall to 0. Its worlds hold the mean of the
+ * A figure that is positive in every world is taken on a logarithmic scale, and cannot fall to 0; one that is nowhere
+ * negative does not fall below it. Its worlds hold the mean of the
  * scatter of washes, e^(s²/2) above its median.
  */
 export function quantileAt(ensemble: Ensemble, { values, scatterSd = 0 }: Figure, z: number): number {
   const positive = values.every((value) => value > 0);
   const scaled = positive ? values.map(Math.log) : values;
   const shift = quantileShift(ensemble.bends(scaled), scatterSd, z);
-  return positive ? values[0]! * Math.exp(shift - scatterSd ** 2 / 2) : values[0]! + shift;
+  if (positive) return values[0]! * Math.exp(shift - scatterSd ** 2 / 2);
+  const least = values.every((value) => value >= 0) ? 0 : Number.NEGATIVE_INFINITY;
+  return Math.max(least, values[0]! + shift);
 }
 
 /**

@@ -85,6 +85,7 @@ export class Belief implements Along {
     const { ensemble, shop } = this;
     ensemble.standTo(entry.atMs);
     const bath = shop.tubPlace.get(event.bath)!;
+    ensemble.refuteDry(bath, baths[bath]!);
     const liquid = liquidOf(ensemble.worlds[0]!.baths[bath]!, shop.resins);
     const look = lookOf(event, shop.roomC, liquid);
     const columns = rootOf(ensemble.scatter);

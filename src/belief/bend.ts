@@ -70,6 +70,14 @@ export function curvature(bend: Bend, u: number): number {
   return bend.square === 0 || Math.abs(u) > TURN_REACH ? 0 : 2 * bend.square;
 }
 
+/** No mass or factor is more than a thousand times what the middle has; a steep curve followed far out would say so. */
+const MOST_SHIFT = 7;
+
+/** A change of a logarithm, held to what can be. */
+export function heldShift(shift: number): number {
+  return Math.min(MOST_SHIFT, Math.max(-MOST_SHIFT, shift));
+}
+
 /** A curve that stays at the origin, to the last digit worth having. */
 export function isFlat({ linear, square, gain }: Bend): boolean {
   return Math.abs(linear) + Math.abs(square) + Math.abs(gain) < FLAT;

@@ -6,7 +6,7 @@ import type { Load } from '../bath/load.ts';
 import type { Move } from '../bath/moves.ts';
 import type { AllFactors } from '../bath/replay.ts';
 import type { Shop } from '../bath/shop.ts';
-import { type Bath, copyBath } from '../bath/state.ts';
+import { type Bath, copyBath, copyInto, isEmpty } from '../bath/state.ts';
 import type { WashOutcome } from '../bath/wash.ts';
 import { type Bend, bendThrough, REACH, slope } from './bend.ts';
 import { type Axis, axesOf, copyFactors, factorOn, setFactor, WASH_SCATTER } from './factors.ts';
@@ -102,6 +102,16 @@ export class Ensemble {
   standTo(atMs: number): void {
     this.takeLump();
     this.stand(atMs);
+  }
+
+  /**
+   * Somebody read a liquid in this bath: worlds in which it had dried out are wrong, and take the liquid of the middle or,
+   * where that is dry as well, of the best estimate.
+   */
+  refuteDry(place: number, best: Bath): void {
+    const middle = this.worlds[0]!.baths[place]!;
+    if (isEmpty(middle)) copyInto(middle, best);
+    for (const { baths } of this.worlds) if (isEmpty(baths[place]!)) copyInto(baths[place]!, middle);
   }
 
   /** The worlds as they are at a moment, apart: this ensemble goes on as if nobody had looked. */

@@ -2,7 +2,7 @@
  * From what a reading says of the unknowns to new worlds, README.md 4.
  */
 import { type Bath, resinMass } from '../bath/state.ts';
-import { along, isFlat, REACH } from './bend.ts';
+import { along, heldShift, isFlat, REACH } from './bend.ts';
 import type { Ensemble } from './ensemble.ts';
 import { factorOn, setFactor } from './factors.ts';
 import { addColumn, noCovariance } from './scatter.ts';
@@ -185,7 +185,7 @@ function relay(
     const { u } = points[world]!;
     let shift = scatter[world]!;
     for (const axis of axes) shift += along(bends[axis]!, u[axis]!);
-    values[world] = middle * Math.exp(shift);
+    values[world] = middle * Math.exp(heldShift(shift));
   }
   return values[0]! / middle;
 }

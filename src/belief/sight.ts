@@ -3,7 +3,7 @@
  */
 import { type Liquid, liquidOf } from '../bath/liquid.ts';
 import type { WashOutcome } from '../bath/wash.ts';
-import { along, type Bend, slope } from './bend.ts';
+import { along, type Bend, heldShift, slope } from './bend.ts';
 import type { Ensemble, SingleWash } from './ensemble.ts';
 import type { Look } from './readings.ts';
 import type { Sight } from './update.ts';
@@ -29,7 +29,7 @@ function at({ middle, bends }: Curve, u: Float64Array): number {
   if (middle === 0) return 0;
   let shift = 0;
   for (let place = 0; place < bends.length; place += 1) shift += along(bends[place]!, u[place]!);
-  return middle * Math.exp(shift);
+  return middle * Math.exp(heldShift(shift));
 }
 
 /** Adds `weight` times the slopes of the curve's logarithm. */
