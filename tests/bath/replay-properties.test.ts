@@ -1,10 +1,10 @@
 /** What holds for every history, the impossible events in it included. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { replay } from '../../src/bath/replay.ts';
+import { type Along, replay } from '../../src/bath/replay.ts';
 import { openShop } from '../../src/bath/shop.ts';
 import { type Bath, bathVolume, isEmpty, resinFraction } from '../../src/bath/state.ts';
-import { held, type Tally } from '../../src/bath/tally.ts';
+import { held, imbalance, type Tally } from '../../src/bath/tally.ts';
 import type { Written } from '../../src/ledger/event.ts';
 import type { Header } from '../../src/ledger/header.ts';
 import { settle } from '../../src/ledger/settle.ts';
@@ -208,6 +208,110 @@ describe('every history', () => {
       }),
       { numRuns: 200 },
     );
+  });
+});
+
+/** Readings of either bath put in among the events of a history. */
+const readings = fc.array(fc.tuple(fc.constantFrom('dirty', 'clean'), fc.nat(100)), {
+  minLength: 1,
+  maxLength: 6,
+});
+
+function withReadings(drafts: readonly Draft[], among: readonly (readonly [string, number])[]): Draft[] {
+  const mixed = [...drafts];
+  for (const [bath, at] of among) {
+    const place = at % (mixed.length + 1);
+    const hour = mixed[place - 1]?.hour ?? 0;
+    mixed.splice(place, 0, { what: 'reading', bath, resin_wt_pct: 3, hour });
+  }
+  return mixed;
+}
+
+/** Runs beside a replay; at each reading it makes every mass of both baths `factor` times as large. */
+function onlooker(factor: number): Along & { read: Along['read']; seen: string[] } {
+  const seen: string[] = [];
+  return {
+    seen,
+    happened: ({ entry }) => {
+      seen.push(entry.event.id);
+      return false;
+    },
+    read: (entry, _, baths) => {
+      seen.push(entry.event.id);
+      for (const bath of baths) {
+        bath.resin = bath.resin.map((grams) => grams * factor);
+        bath.ipaG *= factor;
+        bath.waterG *= factor;
+      }
+    },
+    settled: () => seen.push('clock'),
+  };
+}
+
+describe('a replay with somebody beside it who learns', () => {
+  const clockOf = (drafts: readonly Draft[]) => START_MS + (lastHour(drafts) + 50) * 3_600_000;
+
+  it('is the plain one to the last bit while there is nothing to learn from', () => {
+    fc.assert(
+      fc.property(anyHeader, anyDrafts, (header, drafts) => {
+        const shop = openShop(header);
+        const entries = entriesOf(drafts);
+        const along = onlooker(2);
+        expect(replay(shop, entries, clockOf(drafts), { along })).toEqual(
+          replay(shop, entries, clockOf(drafts)),
+        );
+        const refused = new Set(
+          replay(shop, entries, clockOf(drafts)).refused.map(({ entry }) => entry.event.id),
+        );
+        const ids = entries.map(({ event }) => event.id).filter((id) => !refused.has(id));
+        expect(along.seen).toEqual([...ids, 'clock']);
+      }),
+      { numRuns: 50 },
+    );
+  });
+
+  it('is the plain one in sealed tubs where readings change nothing', () => {
+    fc.assert(
+      fc.property(sealedHeader, anyDrafts, readings, (header, drafts, among) => {
+        const shop = openShop(header);
+        const mixed = withReadings(drafts, among);
+        const plain = replay(shop, entriesOf(drafts), clockOf(drafts));
+        const read = replay(shop, entriesOf(mixed), clockOf(drafts), { along: onlooker(1) });
+        expect(read.baths).toEqual(plain.baths);
+      }),
+      { numRuns: 50 },
+    );
+  });
+
+  it('closes its tallies whatever a reading makes of the baths, and refuses one of an empty bath', () => {
+    let learned = 0;
+    fc.assert(
+      fc.property(
+        anyHeader,
+        anyDrafts,
+        readings,
+        fc.constantFrom(0.5, 0.97, 1.03, 2),
+        (header, drafts, among, factor) => {
+          const mixed = withReadings(drafts, among);
+          const along = onlooker(factor);
+          const { baths, tally, refused } = replay(openShop(header), entriesOf(mixed), clockOf(drafts), {
+            along,
+          });
+          expect(imbalance(baths, tally)).toBeLessThanOrEqual(1e-9);
+          expect(gapOf(baths, tally)).toBeLessThanOrEqual(1e-9);
+          const unread = refused.filter(({ entry }) => entry.event.what === 'reading');
+          expect(unread.every(({ refusal }) => ['empty', 'dry'].includes(refusal.why))).toBe(true);
+          const read = mixed.filter(
+            ({ what }, place) => what === 'reading' && along.seen.includes(`e${place}`),
+          );
+          expect(read.length + unread.length).toBe(among.length);
+          learned += read.length;
+        },
+      ),
+      { numRuns: 100 },
+    );
+    // Otherwise this would say nothing.
+    expect(learned).toBeGreaterThan(100);
   });
 });
 
