@@ -80,6 +80,15 @@ describe('a reading of the dirty bath', () => {
     expect(one!.expected.p50 / before.estimates[DIRTY]!.resinWtPct!.p50).toBeLessThan(1.035);
   });
 
+  // The best estimate goes from the sum of medians to what the worlds hold, e^(0.25²/2) more: 2.62 becomes 2.70 wt%.
+  it.fails('that says nothing of it leaves it where it was', () => {
+    const { massG } = before.estimates[CLEAN]!;
+    const after = status([...history, read({ weight_g: massG.p50, sd: 100_000 }, 299, 'clean')], 300);
+    expect(after.belief.compared[0]).toMatchObject({ flagged: false, taught: [] });
+    const ratio = after.estimates[DIRTY]!.resinWtPct!.p50 / before.estimates[DIRTY]!.resinWtPct!.p50;
+    expect(Math.abs(ratio - 1)).toBeLessThan(0.005);
+  });
+
   it('far beyond anything is flagged and says little', () => {
     const off = status([...history, read({ density_g_ml: 0.95, temp_c: 22 }, 299)], 300);
     expect(off.belief.compared[0]).toMatchObject({ flagged: true });

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { along, bendThrough, curvature, isFlat, REACH, slope } from '../../src/belief/bend.ts';
+import { along, bendThrough, curvature, heldShift, isFlat, REACH, slope } from '../../src/belief/bend.ts';
 
 /** Steps that differ by less than the steepest curve allows, e⁵. */
 const size = fc.double({ min: 0.02, max: 2, noNaN: true });
@@ -104,6 +104,14 @@ describe('a curve through three points', () => {
     expect(isFlat(bendThrough(1e-6, 1e-6))).toBe(false);
     expect(isFlat(bendThrough(1e-6, -1e-6))).toBe(false);
     expect(isFlat(bendThrough(1e-6, 3e-6))).toBe(false);
+  });
+
+  it('followed far out says no more than a thousand times as much or as little', () => {
+    for (const shift of [-6, 0, 3.2]) expect(heldShift(shift)).toBe(shift);
+    for (const shift of [9, 1e6, Number.POSITIVE_INFINITY]) {
+      expect(Math.exp(heldShift(shift))).toBeCloseTo(1096.6, 1);
+      expect(Math.exp(heldShift(-shift)) * 1096.6).toBeCloseTo(1, 3);
+    }
   });
 
   it('of steps a drying bath makes is held at e⁵ between them, and still meets the larger one', () => {
