@@ -50,8 +50,12 @@ export function learn(ensemble: Ensemble, lesson: Lesson, baths: readonly Bath[]
   });
   const gain = slopes.map((one) => one / noise);
   ensemble.scatter = scatterAfter(columns, slopes, gain);
-  baths.forEach((bath, place) => {
-    relayBath(ensemble, { bath, place, points, column: columns[place]! });
+  const grown = baths.map((bath, place) =>
+    relayBath(ensemble, { bath, place, points, column: columns[place]! }),
+  );
+  // The scatter is a share of the resin: grams of it go with the grams they are of.
+  ensemble.scatter.forEach((row, one) => {
+    for (let other = 0; other < row.length; other += 1) row[other]! *= grown[one]! * grown[other]!;
   });
   relayLast(ensemble, points, slopes, gain);
   relayFactors(ensemble, points);
@@ -102,12 +106,14 @@ function pointsOf(ensemble: Ensemble, learned: Learned, scene: Scene): Float64Ar
 /**
  * New contents of one bath in every world, and from the middle of them in the best estimate. The worlds hold the mean of the
  * scatter and the best estimate its median: with the relative variance ρ² of the scatter before and after, resin goes by
- * e^(x − (ρ² − ρ'²)/2) with what z has become, and the best estimate holds e^(−ρ'²/2) of that.
+ * e^(x − (ρ² − ρ'²)/2) with what z has become, and the best estimate is drawn to e^(−ρ'²/2) of that.
+ *
+ * @returns the resin of the middle over what it was
  */
 function relayBath(
   ensemble: Ensemble,
   on: { bath: Bath; place: number; points: readonly Point[]; column: Float64Array },
-): void {
+): number {
   const { bath, place, points, column } = on;
   const held = ensemble.worlds.map((world) => massesOf(world.baths[place]!));
   const resinG = resinMass(ensemble.worlds[0]!.baths[place]!);
@@ -117,21 +123,57 @@ function relayBath(
   const scatter = points.map(({ z }) => dot(relative, z) - gone / 2);
   const none = points.map(() => 0);
   const resins = held[0]!.length - 2;
+  const best = massesOf(bath);
   for (let slot = 0; slot < resins + 2; slot += 1) {
+    const isResin = slot < resins;
     const values = held.map((masses) => masses[slot] ?? 0);
-    relay(ensemble, values, points, slot < resins ? scatter : none);
+    const before = { median: median(values[0]!, isResin ? square(relative) : 0), variance: variance(values) };
+    relay(ensemble, values, points, isResin ? scatter : none);
     values.forEach((value, world) => {
       held[world]![slot] = value;
     });
+    const after = { median: median(values[0]!, isResin ? left : 0), variance: variance(values) };
+    if (isResin) {
+      before.variance += square(relative);
+      after.variance += left;
+    }
+    best[slot] = drawnIn(best[slot] ?? 0, before, after);
   }
   held.forEach((masses, world) => {
     setMasses(ensemble.worlds[world]!.baths[place]!, masses);
   });
-  const median = Math.exp(-left / 2);
-  setMasses(
-    bath,
-    held[0]!.map((grams, slot) => (slot < resins ? grams * median : grams)),
-  );
+  setMasses(bath, best);
+  return resinG > 0 ? resinMass(ensemble.worlds[0]!.baths[place]!) / resinG : 1;
+}
+
+/** The median of what has this mean and a log-normal scatter of relative variance `square`. */
+function median(mean: number, square: number): number {
+  return mean * Math.exp(-square / 2);
+}
+
+/** Variance of the logarithm over the worlds. */
+function variance(values: readonly number[]): number {
+  let sum = 0;
+  for (let world = 1; world < values.length; world += 2) {
+    const [above, below] = [values[world]!, values[world + 1]!];
+    if (above > 0 && below > 0) sum += (Math.log(above / below) / (2 * REACH)) ** 2;
+  }
+  return sum;
+}
+
+interface Held {
+  median: number;
+  variance: number;
+}
+
+/**
+ * The best estimate after a reading. It is the sum of medians and lies a little off what the worlds hold; of that distance as much
+ * stays as of the variance, so that a reading which says nothing leaves it alone and one that says all takes its place.
+ */
+function drawnIn(best: number, before: Held, after: Held): number {
+  if (!(best > 0 && before.median > 0)) return after.median;
+  const stays = before.variance > 0 ? Math.min(1, after.variance / before.variance) : 1;
+  return after.median * (best / before.median) ** stays;
 }
 
 /** New figures of the last wash. A z beyond those of the baths is the scatter of the wash that was weighed, which is that one. */

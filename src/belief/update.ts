@@ -64,7 +64,8 @@ export function takeIn(sight: Sight, value: number, sd: number): Learned {
   const first = unit(sight.slopes(start));
   if (!first) return nothing(sight, value, sd, middle);
   const line = lineThrough(sight, first, middle);
-  const expected = { p05: line(-Z95), p50: middle, p95: line(Z95) };
+  const ends = [line(-Z95), middle, line(Z95)];
+  const expected = { p05: Math.min(...ends), p50: middle, p95: Math.max(...ends) };
   let found = settle(sight, { direction: first, middle, value, sd });
   const misfit = Math.sqrt(2 * cost(found.line, value, sd, found.top));
   let usedSd = sd;

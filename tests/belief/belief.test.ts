@@ -53,7 +53,8 @@ describe('a reading of the dirty bath', () => {
     expect(Math.sign(moved(CLEAN))).toBe(Math.sign(ratio - 1));
     // Read to 0.2 wt% where the factors leave 45 %: most of the way is believed, in clean less than in dirty.
     expect(moved(DIRTY) / Math.log(ratio)).toBeGreaterThan(0.8);
-    expect(moved(DIRTY) / Math.log(ratio)).toBeLessThan(1);
+    // What is expected lies up to 3.2 % above the best estimate, the mean of the scatter over its median.
+    expect(moved(DIRTY) / Math.log(ratio)).toBeLessThan(1.02);
     expect(Math.abs(moved(CLEAN))).toBeLessThan(Math.abs(moved(DIRTY)));
     expect(Math.sign(Math.log(after.factors.carry))).toBe(Math.sign(ratio - 1));
     for (const place of [DIRTY, CLEAN])
@@ -80,8 +81,7 @@ describe('a reading of the dirty bath', () => {
     expect(one!.expected.p50 / before.estimates[DIRTY]!.resinWtPct!.p50).toBeLessThan(1.035);
   });
 
-  // The best estimate goes from the sum of medians to what the worlds hold, e^(0.25²/2) more: 2.62 becomes 2.70 wt%.
-  it.fails('that says nothing of it leaves it where it was', () => {
+  it('that says nothing of it leaves it where it was', () => {
     const { massG } = before.estimates[CLEAN]!;
     const after = status([...history, read({ weight_g: massG.p50, sd: 100_000 }, 299, 'clean')], 300);
     expect(after.belief.compared[0]).toMatchObject({ flagged: false, taught: [] });

@@ -7,7 +7,7 @@ export function readUnit(text: string): Record<string, Record<string, string[]>>
   // A backslash at the end joins the next line.
   for (const line of text.replaceAll('\\\n', ' ').split('\n')) {
     const head = /^\[(\w+)\]$/.exec(line);
-    const [, key, value] = /^(\w+)=(.*)$/.exec(line) ?? [];
+    const [, key, value] = /^(\w+)=([^\n]*)$/.exec(line) ?? [];
     if (head) {
       section = head[1]!;
       sections[section] = {};
