@@ -34,9 +34,15 @@ export function lumpOf(load: Load, atMs: number): Lump {
   return lump;
 }
 
+/** The load at the mean of its scatter: what loads bring that are still to come, or that are taken together. */
+export function atMeanScatter(load: Load): Load {
+  return { ...load, filmG: SCATTER_MEAN * load.filmG, trappedG: SCATTER_MEAN * load.trappedG };
+}
+
 function bring(lump: Lump, load: Load): void {
-  const filmG = SCATTER_MEAN * load.filmG * (1 - load.prerinseShare);
-  const trappedG = SCATTER_MEAN * load.trappedG;
+  const mean = atMeanScatter(load);
+  const filmG = mean.filmG * (1 - load.prerinseShare);
+  const { trappedG } = mean;
   lump.load.filmG += filmG;
   lump.load.trappedG += trappedG;
   lump.carryG += filmG + trappedG;

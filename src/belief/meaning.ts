@@ -17,7 +17,7 @@ interface Contents {
 const MOST_RESIN_WT_PCT = 60;
 const MOST_WATER_WT_PCT = 100 * (1 - LEAST_IPA);
 const HALVINGS = 50;
-/** Water that errors of both instruments can make up, wt%: so far below nothing is taken for none. */
+/** Resin or water that errors of both instruments can make up, wt%: so far below nothing is taken for none. */
 const ERROR_WT_PCT = 2;
 
 /** The contents of a liquid. */
@@ -70,7 +70,11 @@ export function separated(
   liquid: Liquid,
 ): Contents | null {
   const resinAt = (waterWtPct: number) =>
-    asResin(index.look, index.value, withContents(liquid, { ...contentsOf(liquid), waterWtPct }));
+    solve(
+      (resinWtPct) => index.look.see(withContents(liquid, { resinWtPct, waterWtPct })) - index.value,
+      -ERROR_WT_PCT,
+      MOST_RESIN_WT_PCT,
+    );
   const gap = (waterWtPct: number) => {
     const resinWtPct = resinAt(waterWtPct) ?? 0;
     return density.look.see(withContents(liquid, { resinWtPct, waterWtPct })) - density.value;
@@ -79,7 +83,7 @@ export function separated(
   const resinWtPct = waterWtPct === null ? null : resinAt(waterWtPct);
   return waterWtPct === null || resinWtPct === null
     ? null
-    : { resinWtPct, waterWtPct: Math.max(0, waterWtPct) };
+    : { resinWtPct: Math.max(0, resinWtPct), waterWtPct: Math.max(0, waterWtPct) };
 }
 
 /** The root of a function that changes sign once between two ends; null when it does not. */

@@ -29,15 +29,18 @@ export function passWash(size: number, load: Load, outcome: WashOutcome, relativ
     made[row] = 1;
     return made;
   });
+  const many = load.times ?? 1;
   let film = new Float64Array(size + 1);
   load.baths.forEach((place, step) => {
     const row = rows[place]!;
     const share = outcome.shares[step]!;
+    // Of several loads taken together the first stands for all their films and the last for one: in the mean of squares
+    const newShare = share * Math.sqrt(((many + 1) * (2 * many + 1)) / (6 * many * many));
     row[size]! += relativeSd * outcome.dissolvedG[step]!;
     const next = new Float64Array(size + 1);
     for (let column = 0; column <= size; column += 1) {
       const grams = row[column]! + film[column]!;
-      next[column] = share * grams;
+      next[column] = (column === size ? newShare : share) * grams;
       row[column] = grams - next[column]!;
     }
     film = next;

@@ -8,6 +8,7 @@ import { isEmpty } from '../bath/state.ts';
 import { type Figure, quantileAt, withScatterAhead } from '../belief/band.ts';
 import type { Ensemble } from '../belief/ensemble.ts';
 import { WASH_SCATTER } from '../belief/factors.ts';
+import { atMeanScatter } from '../belief/lump.ts';
 import { Z95 } from '../belief/quantile.ts';
 import { type LoadsLeft, loadsBetween } from './loads-left.ts';
 import { meanLoad } from './mean-load.ts';
@@ -27,7 +28,8 @@ export function loadsFigure(
   if (ensemble.worlds.some(({ baths }) => mean.load.baths.some((place) => isEmpty(baths[place]!))))
     return null;
   const stride = Math.max(1, Math.ceil(left.loads / STRIDES));
-  const values = ensemble.worlds.map((world) => loadsBetween(shop, world, mean.load, stride));
+  const load = atMeanScatter(mean.load);
+  const values = ensemble.worlds.map((world) => loadsBetween(shop, world, load, stride));
   // The loads still to come scatter, too; what has come is in the worlds' resin and small beside it.
   return withScatterAhead({ best: left.loads, values }, WASH_SCATTER / Math.sqrt(Math.max(1, left.loads)));
 }

@@ -6,6 +6,7 @@ import type { Load } from '../bath/load.ts';
 import { bathVolume, copyBath, isEmpty } from '../bath/state.ts';
 import { bandOf, withScatterAhead } from '../belief/band.ts';
 import { WASH_SCATTER } from '../belief/factors.ts';
+import { atMeanScatter } from '../belief/lump.ts';
 import { type FirstLimit, goAhead, type Lasts } from './ahead.ts';
 import { meanLoad } from './mean-load.ts';
 import type { Days, Pace } from './pace.ts';
@@ -56,7 +57,8 @@ export function outlookOf(
   const given = { clockMs, pace: on.pace, days: on.days };
   const best = goAhead(shop, { baths: replayed.baths, factors }, load, given);
   const { ensemble } = belief;
-  const worlds = ensemble.worlds.map((world) => goAhead(shop, world, load, given));
+  const ahead = atMeanScatter(load);
+  const worlds = ensemble.worlds.map((world) => goAhead(shop, world, ahead, given));
   const { limit } = best;
   const band = (of: (lasts: Lasts) => number): Quantity | null => {
     if (!limit) return null;

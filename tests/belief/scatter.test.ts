@@ -254,24 +254,23 @@ describe('the covariance of washes that the worlds take together, against differ
     return found.map((row) => [...row]);
   }
 
-  // Measured: dirty 0.95 to 1.00; clean 1.00 to 1.06 after a still soak, but up to 1.9 after one that leaves nothing undissolved:
-  // all of the film of a lump counts for what its last wash brought. On the mean of so many washes that is 0.05 becoming 0.07.
+  // Measured: dirty 0.95 to 1.01; clean 0.98 to 1.00 after a still soak, 0.82 where all of it comes by films.
   it.each([
-    ['still', 1, 1.001],
-    ['still', 10, 1.05],
-    ['still', 30, 1.08],
-    ['still', 60, 1.08],
-    ['ultrasonic', 1, 1.001],
-    ['ultrasonic', 28, 2],
-    ['ultrasonic', 60, 2],
-  ] as const)('%s, %d washes: variances within 0.94 and %s', (agitation, count, most) => {
+    ['still', 1, 0.999],
+    ['still', 10, 0.94],
+    ['still', 30, 0.94],
+    ['still', 60, 0.94],
+    ['ultrasonic', 1, 0.999],
+    ['ultrasonic', 28, 0.8],
+    ['ultrasonic', 60, 0.8],
+  ] as const)('%s, %d washes: variances from %s to 1.02', (agitation, count, least) => {
     const drafts = [...FILLED, ...washes(count, { ...WASH, agitation } as Draft)];
     const { scatter } = believing(PAIR, drafts).belief.ensemble;
     const wanted = byDifferences(drafts);
     for (const bath of [0, 1]) {
       const ratio = scatter[bath]![bath]! / wanted[bath]![bath]!;
-      expect(ratio).toBeLessThan(bath === 0 ? 1.001 : most);
-      expect(ratio).toBeGreaterThan(count === 1 ? 0.999 : 0.94);
+      expect(ratio).toBeLessThan(1.02);
+      expect(ratio).toBeGreaterThan(least);
     }
   });
 });
