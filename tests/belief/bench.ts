@@ -10,7 +10,7 @@ import { type Draft, entriesOf, START_MS } from '../bath/bench.ts';
 const MS_PER_HOUR = 3_600_000;
 
 /** Numbers from 0 to 1, always the same from one seed (the 32-bit generator "mulberry32", public domain, from memory). */
-export function uniformFrom(seed: number): () => number {
+function uniformFrom(seed: number): () => number {
   let state = seed >>> 0;
   return () => {
     state = (state + 0x6d2b79f5) >>> 0;
