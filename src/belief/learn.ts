@@ -33,7 +33,7 @@ interface Point {
 }
 
 /**
- * Lays the worlds anew about the new mean, with the new spread, and moves the best estimate by as much as the middle.
+ * Lays the worlds anew about the new mean, with the new spread, and draws the best estimate to the middle.
  *
  * The scatter z of the washes adds to the error with which the factors are seen; what it may have been follows from what is
  * then still unexplained. With a the slopes of the reading along z:

@@ -1,8 +1,8 @@
 /** The shop's calendar, once its zone is set, and spans of days. */
 import type { Days } from '../outlook/pace.ts';
+import { parseQuantity } from '../substance/units.ts';
 import type { Options } from './definition.ts';
 import { usage } from './fault.ts';
-import { quantity } from './values.ts';
 
 /** Flammables come slowly. Common practice, no source. */
 export const LEAD_DAYS = 7;
@@ -27,7 +27,8 @@ export function daysOption(options: Options, name: string, preset: number): numb
   const text = options[name];
   if (typeof text !== 'string') return preset;
   const bare = /^\d+(?:\.\d+)?$/.test(text.trim());
-  const days = bare ? Number(text) : quantity(text, 'duration', `--${name}`) / MINUTES_PER_DAY;
+  const parsed = bare ? { value: Number(text) * MINUTES_PER_DAY } : parseQuantity(text, 'duration');
+  const days = 'value' in parsed ? parsed.value / MINUTES_PER_DAY : Number.NaN;
   if (days >= 0 && days <= 366) return days;
   throw usage(`Cannot use --${name} "${text}"`, `give 0 to 366 days, like --${name} ${preset}d`);
 }

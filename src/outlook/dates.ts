@@ -22,14 +22,14 @@ const MS_PER_DAY = 86_400_000;
  * stands at the clock: it is due.
  */
 export function daysToCome(
-  { shop, clockMs, belief }: Status,
+  { estimates, clockMs, belief }: Status,
   on: { outlook: Outlook | null; supply: Supply | null; readingDays: number },
 ): DayToCome[] {
   const { outlook, supply } = on;
   const at = (days: number) => clockMs + Math.max(0, days) * MS_PER_DAY;
   const lastReading = belief.compared.reduce((last, { entry }) => Math.max(last, entry.atMs), 0);
-  const ages = (outlook?.ageDays ?? []).flatMap((days, place): DayToCome[] =>
-    days === null ? [] : [{ what: 'age', bath: shop.tubs[place]!.name, atMs: at(days) }],
+  const ages = estimates.flatMap(({ bath, ageDays, limits }): DayToCome[] =>
+    ageDays === null ? [] : [{ what: 'age', bath, atMs: at(limits.ageDays - ageDays) }],
   );
   return [
     ...(outlook?.days
