@@ -49,17 +49,20 @@ const MOST_DAYS = 10 * YEAR_DAYS;
  *
  * @param truth - factors of the world that is drawn
  * @param estimate - factors of the ledger's estimate, on which the shop decides
+ * @returns what was counted, and the washes followed in both worlds whether they counted or not
  */
 export function runYears(
   plant: Plant,
   schedule: Schedule,
   truth: WorldFactors,
   estimate: WorldFactors,
-): Counts {
-  return new Run(plant, schedule, truth, estimate).counts();
+): { counts: Counts; followed: number } {
+  const run = new Run(plant, schedule, truth, estimate);
+  return { counts: run.counts(), followed: run.followed };
 }
 
 class Run {
+  followed = 0;
   private readonly plant: Plant;
   private readonly schedule: Schedule;
   private readonly truth: World;
@@ -140,6 +143,7 @@ class Run {
     const isOver = counted !== undefined && this.isOverLimit();
     truth.wash(load, scatter);
     this.ledger.wash(load, 1);
+    this.followed += 2;
     this.sinceChange += 1;
     if (!counted) return;
     counted.washes += 1;

@@ -44,7 +44,7 @@ export function meanLoad(replayed: Replay, shop: Shop): MeanLoad | null {
 }
 
 /** The recent washes that went the way most of them went; of two as common, the later. */
-function washesAlike({ recent }: Replay): Replay['recent'] {
+export function washesAlike({ recent }: Replay): Replay['recent'] {
   const byRoute = new Map<string, Replay['recent']>();
   for (const wash of recent) {
     const route = wash.load.baths.join();
