@@ -20,7 +20,7 @@ const RARE = /node_modules\/(?!commander\/|chalk\/)|^data\/.*\.(csv|yaml)$/;
 
 rmSync(outdir, { recursive: true, force: true });
 const { metafile } = await build({
-  entryPoints: { main: 'src/main.ts' },
+  entryPoints: { main: 'src/main.ts', 'compare-worker': 'src/commands/compare-worker.ts' },
   outdir,
   bundle: true,
   splitting: true,

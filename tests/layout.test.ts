@@ -10,7 +10,8 @@ const ROOMS: Record<string, readonly string[]> = {
   belief: ['bath', 'substance'],
   outlook: ['belief', 'bath', 'substance'],
   records: ['belief', 'bath', 'substance', 'data'],
-  render: ['outlook', 'records', 'belief', 'bath', 'substance', 'ledger'],
+  compare: ['outlook', 'belief', 'bath', 'substance'],
+  render: ['compare', 'outlook', 'records', 'belief', 'bath', 'substance', 'ledger'],
 };
 
 /** Files of the ledger's room that touch the disk. */

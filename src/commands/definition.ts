@@ -5,10 +5,12 @@
 import type { Context } from './context.ts';
 import { BATH_COMMANDS } from './definition-baths.ts';
 import { BENCH_COMMANDS } from './definition-bench.ts';
+import { COMPARE_COMMANDS } from './definition-compare.ts';
 import { CRON_COMMANDS } from './definition-cron.ts';
 import { ENTRY_COMMANDS } from './definition-entries.ts';
 import { OUTLOOK_COMMANDS } from './definition-outlook.ts';
 import { READING_COMMANDS } from './definition-readings.ts';
+import { RECORD_COMMANDS } from './definition-records.ts';
 
 export interface OptionDefinition {
   /** As typed, with the value's name: `--drained TIME`. */
@@ -81,6 +83,8 @@ export const COMMANDS: readonly CommandDefinition[] = [
   ...BATH_COMMANDS,
   ...READING_COMMANDS,
   ...OUTLOOK_COMMANDS,
+  ...COMPARE_COMMANDS,
+  ...RECORD_COMMANDS,
   ...ENTRY_COMMANDS,
   ...BENCH_COMMANDS,
   ...CRON_COMMANDS,

@@ -89,7 +89,8 @@ export function changeLimits({ header, route, changeAt }: Practice): number[] {
   return route.map((name) => changeAt * shop.tubs[shop.tubPlace.get(name)!]!.limits.resin[1]);
 }
 
-function changeName(practice: Practice): string {
+/** The change of a practice in words, with its limits. */
+export function changeName(practice: Practice): string {
   const verb = practice.route.length === 1 ? 'change' : practice.rule === 'rotate' ? 'rotate' : 'refill all';
   const limits = changeLimits(practice).map((percent) => Number(percent.toFixed(2)));
   return `${verb} at ${limits.join(' / ')} wt%`;

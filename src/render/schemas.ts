@@ -15,6 +15,7 @@ import {
   TRUTH,
   WHOLE,
 } from './schema-parts.ts';
+import { COMPARE } from './schemas-compare.ts';
 import { DUE, EXPORT, OUTLOOK } from './schemas-outlook.ts';
 import { CALIBRATE, COMPARED } from './schemas-reading.ts';
 import { STRENGTH, TABLES } from './schemas-strength.ts';
@@ -224,6 +225,7 @@ const DATA: Record<string, Schema> = {
   weighed: WEIGHED,
   calibrate: CALIBRATE,
   outlook: OUTLOOK,
+  compare: COMPARE,
   due: DUE,
   export: EXPORT,
   fill: object(LOGGED),

@@ -1,0 +1,18 @@
+/** A worker thread of `compare`: takes one piece of work after the other. */
+import { parentPort, workerData } from 'node:worker_threads';
+import { type Basis, runPart } from '../compare/part.ts';
+import type { Plant } from '../compare/plant.ts';
+
+/** A habit in the draws from `from` up to but not including `to`. */
+export interface Piece {
+  id: number;
+  plant: Plant;
+  from: number;
+  to: number;
+}
+
+const basis = workerData as Basis;
+
+parentPort!.on('message', ({ id, plant, from, to }: Piece) => {
+  parentPort!.postMessage({ id, part: runPart(plant, basis, from, to) });
+});
