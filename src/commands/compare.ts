@@ -43,6 +43,7 @@ export async function run(_args: string[], options: Options, context: Context): 
     prices: pricesOf(ahead, opened, now.solvent, question),
     perWeek: pace.perWeek,
     risk: question.risk,
+    width: context.width,
     progress: process.stderr.isTTY === true && !context.quiet,
   });
   if (compared.draws === 0) return EXIT.interrupted;
@@ -104,6 +105,7 @@ async function compareAll(on: {
   prices: Prices;
   perWeek: number;
   risk: number;
+  width: number;
   progress: boolean;
 }): Promise<{
   policies: { habit: Habit; yearly: Yearly }[];
@@ -113,7 +115,8 @@ async function compareAll(on: {
 }> {
   const { habits, basis, prices, perWeek, risk } = on;
   const pieces = Pool.pieces(habits.length + BEST_LIMIT_RUNS, basis.draws.length);
-  const progress = new Progress('comparing, Ctrl-C prints what is done', pieces, on.progress);
+  const label = 'comparing, Ctrl-C prints what is done';
+  const progress = new Progress({ label, of: pieces, width: on.width, shown: on.progress });
   const pool = new Pool(basis, () => progress.step());
   const back = onInterrupt(() => pool.stop());
   try {

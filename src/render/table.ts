@@ -69,5 +69,5 @@ function fitted(table: Table, width: number): Table {
 }
 
 function widest(rows: readonly (readonly string[])[], column: number): number {
-  return Math.max(0, ...rows.map((row) => row[column]!.length));
+  return Math.max(0, ...rows.flatMap((row) => row[column]!.split('\n').map((line) => line.length)));
 }
