@@ -1,4 +1,5 @@
 /** What commands that look ahead need of a ledger: the status, the pace, stock and waste, in one replay. */
+import type { Step } from '../bath/replay.ts';
 import { type Outlook, outlookOf } from '../outlook/outlook.ts';
 import { type Pace, paceOf } from '../outlook/pace.ts';
 import { Since } from '../outlook/since.ts';
@@ -18,13 +19,17 @@ export interface Ahead {
   pace: Pace | null;
 }
 
-/** Replays the ledger once and keeps what happened on the way. */
-export function aheadOf({ shop, settled, clockMs }: Opened): Ahead {
+/** Replays the ledger once and keeps what happened on the way; more watchers may look on. */
+export function aheadOf(
+  { shop, settled, clockMs }: Pick<Opened, 'shop' | 'settled' | 'clockMs'>,
+  ...watchers: ((step: Step) => void)[]
+): Ahead {
   const since = new Since(shop);
   const movements = movementsOf();
   const status = statusOf(shop, settled.entries, clockMs, (step) => {
     since.watch(step);
     movements.watch(step);
+    for (const watch of watchers) watch(step);
   });
   since.look(status.replayed.baths, clockMs);
   return { status, since, movements, pace: paceOf(shop, settled.entries, clockMs, localDays) };

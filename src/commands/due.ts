@@ -19,13 +19,16 @@ interface Settings extends DueSettings {
   leadDays: number;
 }
 
+/** What counts as due where nothing else was asked for. */
+export const DUE_SETTINGS: Settings = { withinDays: 3, staleDays: 5, readingDays: 28, leadDays: LEAD_DAYS };
+
 /** `due`: prints only what is due; the exit status says how urgent it is. */
 export async function run(_args: string[], options: Options, context: Context): Promise<number> {
   const settings: Settings = {
-    withinDays: daysOption(options, 'within', 3),
-    staleDays: daysOption(options, 'stale', 5),
-    readingDays: daysOption(options, 'reading', 28),
-    leadDays: daysOption(options, 'lead', LEAD_DAYS),
+    withinDays: daysOption(options, 'within', DUE_SETTINGS.withinDays),
+    staleDays: daysOption(options, 'stale', DUE_SETTINGS.staleDays),
+    readingDays: daysOption(options, 'reading', DUE_SETTINGS.readingDays),
+    leadDays: daysOption(options, 'lead', DUE_SETTINGS.leadDays),
   };
   const opened = await context.open();
   const { clockMs, path } = opened;
@@ -57,7 +60,7 @@ function mattersOf(opened: Opened, ahead: Ahead, settings: Settings): Matter[] {
 }
 
 /** A bath without solvent, or one that the data do not reach, has no verdict; nor have events that cannot be. */
-function isJudged({ estimates, replayed }: Status): boolean {
+export function isJudged({ estimates, replayed }: Status): boolean {
   return (
     replayed.refused.length === 0 &&
     estimates.every(({ resinWtPct, beyondModel }) => resinWtPct !== null && !beyondModel)

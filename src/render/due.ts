@@ -14,7 +14,7 @@ interface View {
 const MS_PER_DAY = 86_400_000;
 
 /** The line of one matter. */
-function dueText(matter: Matter, { status, day }: View): string {
+export function dueText(matter: Matter, { status, day }: View): string {
   const bath = status.estimates.find((one) => one.bath === matter.bath);
   switch (matter.what) {
     case 'limit':
@@ -22,7 +22,7 @@ function dueText(matter: Matter, { status, day }: View): string {
     case 'doubt':
       return `soon: ${ofBath(matter, status)}; it may be past its change limit, take a reading`;
     case 'ahead':
-      return `soon: the ${matter.bath} bath reaches its limit for ${matter.because === 'level' ? 'its level' : matter.because} within ${count(Math.max(1, Math.ceil(matter.days ?? 0)), 'day')}, about ${day(status.clockMs + (matter.days ?? 0) * MS_PER_DAY)}`;
+      return `soon: the ${matter.bath} bath ${matter.because === 'level' ? 'runs dry' : `reaches its change limit for ${matter.because}`} within ${count(Math.max(1, Math.ceil(matter.days ?? 0)), 'day')}, about ${day(status.clockMs + (matter.days ?? 0) * MS_PER_DAY)}`;
     case 'age':
       return `soon: the solvent in the ${matter.bath} bath is ${count(Math.floor(bath!.ageDays ?? 0), 'day')} old (limit ${bath!.limits.ageDays})`;
     case 'level':
@@ -75,16 +75,25 @@ export function dueDocument(
   return {
     ledger: on.ledger,
     judged: on.judged,
-    due: matters.map((matter) => ({
-      key: keyOf(matter),
-      what: matter.what,
-      bath: matter.bath,
-      item: matter.item ?? null,
-      because: matter.because,
-      severity: matter.severity,
-      since: matter.sinceMs === null ? null : on.time(matter.sinceMs),
-      days: matter.days,
-      text: dueText(matter, view),
-    })),
+    due: dueItems(matters, view, on.time),
   };
+}
+
+/** Each matter as documents list it. */
+export function dueItems(
+  matters: readonly Matter[],
+  view: View,
+  time: (ms: number) => string,
+): Record<string, unknown>[] {
+  return matters.map((matter) => ({
+    key: keyOf(matter),
+    what: matter.what,
+    bath: matter.bath,
+    item: matter.item ?? null,
+    because: matter.because,
+    severity: matter.severity,
+    since: matter.sinceMs === null ? null : time(matter.sinceMs),
+    days: matter.days,
+    text: dueText(matter, view),
+  }));
 }

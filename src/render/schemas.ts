@@ -18,6 +18,7 @@ import {
 import { COMPARE } from './schemas-compare.ts';
 import { DUE, EXPORT, OUTLOOK } from './schemas-outlook.ts';
 import { CALIBRATE, COMPARED } from './schemas-reading.ts';
+import { reportSchema } from './schemas-report.ts';
 import { STRENGTH, TABLES } from './schemas-strength.ts';
 
 const LIMITS: Schema = {
@@ -228,6 +229,13 @@ const DATA: Record<string, Schema> = {
   compare: COMPARE,
   due: DUE,
   export: EXPORT,
+  report: reportSchema({
+    bath: BATH,
+    action: ACTION,
+    due: (DUE.properties as Record<string, Schema>).due!,
+    compared: COMPARED,
+    problem: PROBLEM,
+  }),
   fill: object(LOGGED),
   'top-up': object(LOGGED),
   drain: object(LOGGED),

@@ -1,0 +1,33 @@
+import type { CommandDefinition } from './definition.ts';
+
+/** What the ledger has on record. */
+export const RECORD_COMMANDS: readonly CommandDefinition[] = [
+  {
+    name: 'report',
+    group: 'records',
+    summary: 'the nightly page: the baths, what is due, what happened',
+    args: '',
+    writes: false,
+    examples: [
+      ['bathbook report', 'since the last report, or the last 24 hours'],
+      [
+        'bathbook report --from 2026-11-01 --format markdown --out november.md',
+        'the month so far, in a file',
+      ],
+      ['bathbook report --from "last monday" --to "yesterday 18:00" --json', 'for a program'],
+    ],
+    options: [
+      { flags: '--from TIME', about: 'after it (default: the last report that was printed or written)' },
+      { flags: '--to TIME', about: 'up to it (default: now)' },
+      {
+        flags: '--format NAME',
+        about: 'how it is written (default: text)',
+        choices: ['text', 'markdown', 'json'],
+      },
+      { flags: '--out FILE', about: 'write to a file, whole or not at all (default: print)' },
+    ],
+    notes:
+      'Without --from and --to it goes on from the last report that went to the same file, pipe or mail; a look on a terminal does not count as one. Entries logged afterwards, for an earlier time, are named and in no sum. Local rules decide about waste.',
+    load: () => import('./report.ts'),
+  },
+];
