@@ -40,8 +40,10 @@ export function noCounts(): Counts {
 
 /** Changes after which the baths have forgotten that they began fresh: each leaves at most e⁻¹ of it, 0.1 in ordinary use. */
 const WARM_UP_CHANGES = 3;
-/** Days that begin to count although nothing was changed, and the most that count. */
-const WARM_UP_DAYS = 2 * YEAR_DAYS;
+/** From so many days on the next change will do, and days count at last although nothing was changed. */
+const WARM_UP_DAYS = 4 * YEAR_DAYS;
+const UNCHANGED_DAYS = 6 * YEAR_DAYS;
+/** The most that count. */
 const MOST_DAYS = 10 * YEAR_DAYS;
 
 /**
@@ -68,6 +70,7 @@ class Run {
   private readonly truth: World;
   private readonly ledger: World;
   private counted: Counts | undefined;
+  private days = 0;
   private changes = 0;
   private sinceChange = 0;
   private over = false;
@@ -84,13 +87,14 @@ class Run {
   }
 
   counts(): Counts {
-    for (let day = 0; !this.over && day < WARM_UP_DAYS + MOST_DAYS; day += 1) {
-      if (day === WARM_UP_DAYS && !this.counted) this.begin();
-      this.day(day % YEAR_DAYS);
+    while (!this.over) {
+      if (this.days === UNCHANGED_DAYS && !this.counted) this.begin();
+      this.day(this.days % YEAR_DAYS);
+      this.days += 1;
       if (this.counted) this.counted.days += 1;
       if (this.counted && this.counted.days >= MOST_DAYS) break;
-      // A shop that has changed nothing in two years more will not.
-      if (this.counted && this.counted.changes === 0 && this.counted.days >= WARM_UP_DAYS) break;
+      // A shop that has changed nothing in all these years will not.
+      if (this.changes === 0 && this.days >= UNCHANGED_DAYS + YEAR_DAYS) break;
     }
     return this.end();
   }
@@ -194,6 +198,6 @@ class Run {
     if (counted) {
       counted.changes += 1;
       this.over = counted.days >= YEAR_DAYS && counted.changes >= 2;
-    } else if (this.changes >= WARM_UP_CHANGES) this.begin();
+    } else if (this.changes >= WARM_UP_CHANGES || this.days >= WARM_UP_DAYS) this.begin();
   }
 }
