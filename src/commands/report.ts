@@ -34,7 +34,7 @@ const DAY_MS = 86_400_000;
 
 /** `report`: the nightly page, for a terminal, a mail, a file or a program. */
 export async function run(_args: string[], options: Options, context: Context): Promise<number> {
-  const format = context.json ? 'json' : ((options.format as string | undefined) ?? 'text');
+  const format = formatOf(options, context);
   const out = typeof options.out === 'string' ? options.out : undefined;
   const opened = await context.open();
   const place: Place = {
@@ -59,6 +59,13 @@ export async function run(_args: string[], options: Options, context: Context): 
       : keepReport(place, rfc3339(period.toMs));
   if (trouble) context.note(trouble);
   return report.odd.refused.length > 0 ? EXIT.data : EXIT.done;
+}
+
+/** @throws Fault, usage, for two at once */
+function formatOf({ format }: Options, { json }: Context): string {
+  if (!json) return (format as string | undefined) ?? 'text';
+  if (format === undefined || format === 'json') return 'json';
+  throw usage(`Cannot write ${String(format)} and JSON at once`, 'leave out --json or --format');
 }
 
 /** @throws Fault, usage, for a period that is none */

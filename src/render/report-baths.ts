@@ -49,15 +49,13 @@ function bathsTable(estimates: readonly BathEstimate[]): Table {
         known(({ waterWtPct }) => banded(waterWtPct!)),
       ),
       row('limits', ({ limits }) => limitsText(limits.water)),
-      row(
-        'level, L',
-        ({ volumeMl, markMl }) => `${banded(litres(volumeMl))} of ${(markMl / 1000).toFixed(2)}`,
-      ),
+      row('level, L', ({ volumeMl }) => banded(litres(volumeMl))),
+      row('mark, L', ({ markMl }) => (markMl / 1000).toFixed(2)),
       row(
         'age, days',
         known(({ ageDays, limits }) => `${Math.floor(ageDays ?? 0)} of ${limits.ageDays}`),
       ),
-      row('washes since change', ({ washes }) => String(washes)),
+      row('washes', ({ washes }) => `${washes} since change`),
     ],
   };
 }
@@ -84,5 +82,10 @@ function nextFacts({ outlook, status, judged }: Report, view: ReportView): Fact[
       ? `the ${limit.bath} bath runs dry`
       : `the ${limit.bath} bath reaches ${trim(limits[limit.what][1], 2)} wt% ${limit.what}`;
   const takes = change ? `; the change takes ${volume(change.solventMl)}` : '';
-  return [['next change', `${date(p50)} (${date(p05)} to ${date(p95)}): ${met}${takes}`]];
+  return [
+    [
+      'next change',
+      `${date(p50)} (${date(p05)} to ${date(p95)}): ${met}, at the recent pace and if nothing is topped up${takes}`,
+    ],
+  ];
 }

@@ -134,9 +134,10 @@ function thresholdFacts({ thresholds }: WasteReported): Fact[] {
 function sentence(how: 'below' | 'past', kind: Kind, thresholds: readonly Threshold[]): string[] {
   const [first] = thresholds;
   if (!first) return [];
-  const rules = thresholds.map(({ rule: { value, jurisdiction, generator } }, place) => {
+  const rules = thresholds.map(({ rule: { value, item, jurisdiction, generator } }, place) => {
     const unit = place === 0 ? ` ${UNITS[kind]}` : '';
-    return `${trim(value, 1)}${unit} (${[jurisdiction, generator].filter(Boolean).join(' ')})`;
+    const [condition] = / if .*$/.exec(item) ?? [];
+    return `${trim(value, 1)}${unit} (${[jurisdiction, generator].filter(Boolean).join(' ')}${condition ?? ''})`;
   });
   return [`${amountText(kind, first.amount)} is ${how} ${rules.join(', ')}`];
 }
