@@ -1,7 +1,7 @@
 /** What commands that look ahead need of a ledger: the status, the pace, stock and waste, in one replay. */
 import type { Step } from '../bath/replay.ts';
 import { type Outlook, outlookOf } from '../outlook/outlook.ts';
-import { type Pace, paceOf } from '../outlook/pace.ts';
+import type { Pace } from '../outlook/pace.ts';
 import { Since } from '../outlook/since.ts';
 import { type Status, statusOf } from '../outlook/status.ts';
 import { type Supply, supplyOf } from '../outlook/supply.ts';
@@ -26,13 +26,14 @@ export function aheadOf(
 ): Ahead {
   const since = new Since(shop);
   const movements = movementsOf();
-  const status = statusOf(shop, settled.entries, clockMs, (step) => {
+  const watch = (step: Step) => {
     since.watch(step);
     movements.watch(step);
-    for (const watch of watchers) watch(step);
-  });
+    for (const other of watchers) other(step);
+  };
+  const status = statusOf(shop, settled.entries, clockMs, { watch, days: localDays });
   since.look(status.replayed.baths, clockMs);
-  return { status, since, movements, pace: paceOf(shop, settled.entries, clockMs, localDays) };
+  return { status, since, movements, pace: status.plan?.pace ?? null };
 }
 
 /** The outlook at a pace, and whether the stock lasts. */
@@ -43,7 +44,9 @@ export function lookAhead(
 ): { outlook: Outlook | null; supply: Supply | null } {
   const { pace, leadDays, partsPerLoad } = on;
   const parts = partsPerLoad === undefined ? {} : { partsPerLoad };
-  const outlook = outlookOf(status, { pace, days: localDays, ...parts });
+  const { plan } = status;
+  const asItIs = plan?.pace === pace && partsPerLoad === undefined;
+  const outlook = asItIs ? plan.outlook : outlookOf(status, { pace, days: localDays, ...parts });
   const stock = stockOf(shop, settled.entries, movements, clockMs);
   return { outlook, supply: supplyOf(outlook, { solvent: status.replayed.solvent, stock, leadDays }) };
 }

@@ -5,8 +5,9 @@ import { adviceText } from '../render/advice.ts';
 import { basisHint } from '../render/basis.ts';
 import { bathsRecords, bathsText } from '../render/baths.ts';
 import { bathsDocument } from '../render/documents.ts';
-import { readableWithDay } from './clock.ts';
+import { readableWithDay, rfc3339 } from './clock.ts';
 import type { Context, Opened } from './context.ts';
+import { localDays } from './days.ts';
 import type { Options } from './definition.ts';
 import { EXIT } from './fault.ts';
 import { tellFlagged, tellRefused, tellUncounted } from './tell.ts';
@@ -15,7 +16,7 @@ import { tellFlagged, tellRefused, tellUncounted } from './tell.ts';
 export async function run(_args: string[], options: Options, context: Context): Promise<number> {
   const opened = await context.open();
   const { shop, settled, clockMs } = opened;
-  const status = statusOf(shop, settled.entries, clockMs);
+  const status = statusOf(shop, settled.entries, clockMs, { days: localDays });
   await tellRefused(context, opened, status.replayed.refused);
   // The demo shows people a page, wherever its output goes.
   const glance = context.onTerminal || options.glance === true;
@@ -29,7 +30,7 @@ export async function run(_args: string[], options: Options, context: Context): 
 
 async function show(context: Context, status: Status, { clockMs }: Opened, glance: boolean): Promise<void> {
   if (context.json) {
-    context.printJson('baths', clockMs, bathsDocument(status));
+    context.printJson('baths', clockMs, bathsDocument(status, rfc3339));
   } else if (glance) {
     const view = { paint: context.paint, when: readableWithDay(clockMs), width: context.width };
     context.print(await bathsText(status, view));

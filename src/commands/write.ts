@@ -20,6 +20,7 @@ import { count } from '../render/format.ts';
 import { catalogue } from '../substance/catalogue.ts';
 import { readable, rfc3339 } from './clock.ts';
 import type { Context } from './context.ts';
+import { localDays } from './days.ts';
 import type { Options } from './definition.ts';
 import { EXIT, Fault, usage } from './fault.ts';
 import { readWhen } from './when.ts';
@@ -166,11 +167,12 @@ async function tryOut(
   const errors = settled.problems.filter(({ severity }) => severity === 'error');
   if (errors.length > 0) return { refused: errors.map((one) => inPlace(file, one)) };
   let step: KeptStep | undefined;
-  const status = statusOf(shop, settled.entries, clockMs, (made) => {
+  const watch = (made: Step) => {
     if (!mine.has(made.entry.event.id)) return;
     const before = step?.before ?? made.before.map(copyBath);
     step = { ...made, before, after: made.baths.map(copyBath) };
-  });
+  };
+  const status = statusOf(shop, settled.entries, clockMs, { watch, days: localDays });
   const latestMs = file.events.reduce((latest, { atMs }) => Math.max(latest, atMs), 0);
   const refused = status.replayed.refused;
   const impossible = refused.filter(({ entry }) => mine.has(entry.event.id));

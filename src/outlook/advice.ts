@@ -4,6 +4,7 @@
 import type { Shop } from '../bath/shop.ts';
 import type { BathEstimate } from './estimate.ts';
 import type { LoadsLeft } from './loads-left.ts';
+import type { Plan } from './plan.ts';
 import { type Because, isAtLeast, isWorse, judge } from './verdict.ts';
 
 type Action = 'nothing' | 'rotate' | 'refill-clean' | 'refill-both' | 'refill' | 'top-up' | 'take-reading';
@@ -18,10 +19,14 @@ export interface Advice {
   /** Water in the clean bath is why a rotation would not help. */
   rotationWouldCarryWater: boolean;
   loadsLeft: LoadsLeft | null;
+  /** When; null where the pace is not known. */
+  plan: Plan | null;
+  /** Best right after the days off that begin today or tomorrow. */
+  afterRest: boolean;
 }
 
 /** Below this share of the mark a top-up is worth a word. Common practice, no source. */
-const LOW_LEVEL = 0.9;
+export const LOW_LEVEL = 0.9;
 
 /**
  * What to do with the pair. The worse bath leads; of two equally bad the one that a rotation cannot cure.
@@ -34,8 +39,13 @@ const LOW_LEVEL = 0.9;
  * - otherwise rotation cures resin and age in either bath and water in the dirty one
  * - a low level with nothing else wrong: top up
  */
-export function adviseOn(estimates: BathEstimate[], shop: Shop, left: LoadsLeft | null): Advice {
-  const base = { rotationWouldCarryWater: false, loadsLeft: left };
+export function adviseOn(
+  estimates: BathEstimate[],
+  shop: Shop,
+  left: LoadsLeft | null,
+  plan: Plan | null = null,
+): Advice {
+  const base = { rotationWouldCarryWater: false, loadsLeft: left, plan, afterRest: false };
   const empty = estimates.filter((bath) => bath.resinWtPct === null);
   if (empty.length > 0) return { ...base, ...adviceOnEmpty(empty, estimates) };
   const worst = estimates.reduce((a, b) => (leads(b, a) ? b : a));
@@ -43,7 +53,25 @@ export function adviseOn(estimates: BathEstimate[], shop: Shop, left: LoadsLeft 
   const when = isAtLeast(worst.verdict, 'change') ? 'now' : 'soon';
   const reason = { when, bath: worst.bath, because: worst.because } as const;
   if (isDoubtful(worst)) return { ...base, ...reason, action: 'take-reading' };
-  return { ...base, ...reason, ...cure(estimates, worst) };
+  return { ...base, ...reason, ...cure(estimates, worst), afterRest: waits(when, worst, left, plan) };
+}
+
+/** Days off are worth a word when they begin today or tomorrow. */
+const REST_WITHIN_DAYS = 1;
+
+/**
+ * True when a change that is only due soon comes on the first day after the days off: the loads before them do not bring it, and
+ * fresh solvent would stand through them for nothing.
+ */
+function waits(
+  when: 'now' | 'soon',
+  worst: BathEstimate,
+  left: LoadsLeft | null,
+  plan: Plan | null,
+): boolean {
+  if (when !== 'soon' || worst.because !== 'resin' || !left || !plan?.rest || !plan.on) return false;
+  const { startsIn, endsIn, loadsBefore } = plan.rest;
+  return startsIn <= REST_WITHIN_DAYS && left.loads >= loadsBefore && plan.on.midnights <= endsIn;
 }
 
 function leads(one: BathEstimate, other: BathEstimate): boolean {
@@ -59,10 +87,10 @@ function isDoubtful({ verdict, because, resinWtPct, waterWtPct, limits }: BathEs
   return because === 'water' && waterWtPct!.p50 < limits.water[0];
 }
 
-function adviceOnEmpty(
-  empty: BathEstimate[],
-  all: BathEstimate[],
-): Omit<Advice, 'loadsLeft' | 'rotationWouldCarryWater'> {
+/** What does not depend on why. */
+type Given = 'loadsLeft' | 'rotationWouldCarryWater' | 'plan' | 'afterRest';
+
+function adviceOnEmpty(empty: BathEstimate[], all: BathEstimate[]): Omit<Advice, Given> {
   const one = empty.length < all.length && empty.length === 1;
   return {
     action: one ? (empty[0]!.bath === 'clean' ? 'refill-clean' : 'top-up') : 'refill-both',
@@ -72,10 +100,7 @@ function adviceOnEmpty(
   };
 }
 
-function adviceOnLevel(
-  estimates: BathEstimate[],
-  shop: Shop,
-): Omit<Advice, 'loadsLeft' | 'rotationWouldCarryWater'> {
+function adviceOnLevel(estimates: BathEstimate[], shop: Shop): Omit<Advice, Given> {
   const low = estimates.find((bath, place) => bath.volumeMl.p50 < LOW_LEVEL * shop.tubs[place]!.markMl);
   if (low) return { action: 'top-up', when: 'soon', bath: low.bath, because: 'level' };
   return { action: 'nothing', when: 'none', bath: null, because: 'none' };

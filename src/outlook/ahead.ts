@@ -74,6 +74,56 @@ export function goAhead(
   return lasts;
 }
 
+/** When a bath meets its change limit, and what brings it there. */
+export interface Met {
+  what: 'resin' | 'water';
+  /** From the clock; not a whole number. 0 when past it. */
+  days: number;
+  loads: number;
+}
+
+/**
+ * When each bath meets its own change limit, going on past the first of them as if nothing were changed.
+ *
+ * @param within - days to look ahead
+ * @returns in the order of `shop.tubs`; null where it meets none in that time, is empty or runs dry
+ */
+export function limitsAhead(
+  shop: Shop,
+  from: { baths: readonly Bath[]; factors: AllFactors },
+  load: Load,
+  on: { clockMs: number; pace: Pace; days: Days; within: number },
+): (Met | null)[] {
+  const baths = from.baths.map(copyBath);
+  const met = baths.map((bath, place): Met | null => {
+    const now = shareOf(bath, shop, place);
+    return now.share >= 1 ? { what: now.what, days: 0, loads: 0 } : null;
+  });
+  const before = baths.map((bath, place) => shareOf(bath, shop, place).share);
+  let startMs = on.clockMs;
+  let days = 0;
+  let loads = 0;
+  while (days < on.within && met.includes(null)) {
+    const endMs = on.days.next(on.days.startOf(startMs));
+    const share = (endMs - startMs) / MS_PER_DAY;
+    const many = on.pace.loads[on.days.weekday(startMs)]! * Math.min(1, share);
+    standAll(baths, shop, from.factors, (endMs - startMs) / MS_PER_HOUR);
+    if (many > 0 && washDay(baths, shop, from.factors, load, many) !== undefined) return met;
+    for (let place = 0; place < baths.length; place += 1) {
+      const after = shareOf(baths[place]!, shop, place);
+      if (met[place] === null && after.share >= 1) {
+        const part = (1 - before[place]!) / (after.share - before[place]!);
+        met[place] = { what: after.what, days: days + part * share, loads: loads + part * many };
+      }
+      before[place] = after.share;
+    }
+    days += share;
+    loads += many;
+    startMs = endMs;
+  }
+  return met;
+}
+
 function standAll(baths: readonly Bath[], shop: Shop, factors: AllFactors, hours: number): void {
   baths.forEach((bath, place) => {
     stand(bath, shop.tubs[place]!, shop.resins, hours, factors.air[place]!);
@@ -112,13 +162,17 @@ export function nearest(
 ): { share: number; bath: string; what: 'resin' | 'water' } {
   let worst = { share: 0, bath: shop.tubs[0]!.name, what: 'resin' as 'resin' | 'water' };
   for (let place = 0; place < baths.length; place += 1) {
-    const bath = baths[place]!;
-    if (isEmpty(bath)) continue;
-    const { name, limits } = shop.tubs[place]!;
-    const resin = (100 * resinFraction(bath)) / limits.resin[1];
-    const water = (100 * (1 - ipaFraction(bath))) / limits.water[1];
-    if (resin > worst.share) worst = { share: resin, bath: name, what: 'resin' };
-    if (water > worst.share) worst = { share: water, bath: name, what: 'water' };
+    const own = shareOf(baths[place]!, shop, place);
+    if (own.share > worst.share) worst = { ...own, bath: shop.tubs[place]!.name };
   }
   return worst;
+}
+
+/** How near a bath is to its own change limit; an empty one is not near. */
+function shareOf(bath: Bath, shop: Shop, place: number): { share: number; what: 'resin' | 'water' } {
+  if (isEmpty(bath)) return { share: 0, what: 'resin' };
+  const { limits } = shop.tubs[place]!;
+  const resin = (100 * resinFraction(bath)) / limits.resin[1];
+  const water = (100 * (1 - ipaFraction(bath))) / limits.water[1];
+  return water > resin ? { share: water, what: 'water' } : { share: resin, what: 'resin' };
 }

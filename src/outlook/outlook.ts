@@ -11,7 +11,7 @@ import { type FirstLimit, goAhead, type Lasts } from './ahead.ts';
 import { meanLoad } from './mean-load.ts';
 import type { Days, Pace } from './pace.ts';
 import type { Quantity } from './quantity.ts';
-import type { Status } from './status.ts';
+import type { Known } from './status.ts';
 
 export interface Outlook {
   /** Loads, parts and days to the first limit; p50 is null where no limit is met within a year. */
@@ -47,7 +47,7 @@ export interface Outlook {
  * @returns null when there was no wash, or a bath of the usual route is empty
  */
 export function outlookOf(
-  status: Status,
+  status: Known,
   on: { pace: Pace; days: Days; partsPerLoad?: number },
 ): Outlook | null {
   const { shop, replayed, factors, belief, clockMs } = status;
@@ -84,7 +84,11 @@ export function outlookOf(
   };
 }
 
-function scatterOf({ loads, days }: Lasts, { dayScatter, basisDays }: Pace): number {
+/** Standard deviation of the logarithm of what so many loads on so many days bring, about what was foreseen. */
+export function scatterOf(
+  { loads, days }: Pick<Lasts, 'loads' | 'days'>,
+  { dayScatter, basisDays }: Pace,
+): number {
   const ahead = dayScatter ** 2 / Math.max(1, days) + (basisDays > 0 ? dayScatter ** 2 / basisDays : 0);
   return Math.sqrt(WASH_SCATTER ** 2 / Math.max(1, loads) + ahead);
 }
@@ -109,7 +113,7 @@ function times({ p05 = 0, p50, p95 = 0 }: Quantity, by: number): Quantity {
 }
 
 /** Days until each bath is as old as its limit. */
-function agesOf({ estimates }: Status): (number | null)[] {
+function agesOf({ estimates }: Known): (number | null)[] {
   return estimates.map(({ ageDays, limits }) => (ageDays === null ? null : limits.ageDays - ageDays));
 }
 
@@ -117,7 +121,7 @@ function agesOf({ estimates }: Status): (number | null)[] {
  * What cures a limit, and the solvent it takes: resin a rotation, with what the clean bath then lacks of the dirty mark; water, or
  * a bath that is not of the pair, a refill of that bath.
  */
-function changeFor(limit: FirstLimit, { shop, replayed, factors }: Status, days: number): Outlook['change'] {
+function changeFor(limit: FirstLimit, { shop, replayed, factors }: Known, days: number): Outlook['change'] {
   const tub = shop.tubs[shop.tubPlace.get(limit.bath)!]!;
   const pair = ['dirty', 'clean'].map((name) => shop.tubPlace.get(name));
   const [dirty, clean] = pair;

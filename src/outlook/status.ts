@@ -12,6 +12,11 @@ import { type BathEstimate, estimateBaths } from './estimate.ts';
 import { type LastWash, lastWashOf } from './factors-band.ts';
 import { loadsFigure, withBand } from './loads-band.ts';
 import { type LoadsLeft, loadsLeft } from './loads-left.ts';
+import type { Days } from './pace.ts';
+import { type Plan, planOf } from './plan.ts';
+
+/** A status without what follows from it. */
+export type Known = Omit<Status, 'advice' | 'plan'>;
 
 export interface Status {
   shop: Shop;
@@ -27,27 +32,32 @@ export interface Status {
   /** The loads left as the worlds count them. */
   loads: Figure | null;
   advice: Advice;
+  /** When to act; null unless a calendar was given, or when nothing was washed lately. */
+  plan: Plan | null;
 }
 
 /**
  * Replays entries up to the clock and says what is in the baths, what to make of it, and what to do.
  *
  * @param entries - in order, corrections applied, none after the clock
- * @param watch - called after each event that moved something, and after each reading
+ * @param options.watch - called after each event that moved something, and after each reading
+ * @param options.days - the shop's calendar: with it the advice says when
  */
 export function statusOf(
   shop: Shop,
   entries: readonly Entry[],
   clockMs: number,
-  watch?: (step: Step) => void,
+  options: { watch?: (step: Step) => void; days?: Days } = {},
 ): Status {
+  const { watch, days } = options;
   const { factors, replayed, belief } = believe(shop, entries, clockMs, watch ? { watch } : {});
   const { ensemble } = belief;
   const estimates = estimateBaths(shop, replayed, clockMs, ensemble);
   const count = loadsLeft(shop, replayed, factors);
   const loads = loadsFigure(shop, replayed, ensemble, count);
   const left = count && withBand(count, loads, ensemble);
-  const advice = adviseOn(estimates, shop, left);
   const lastWash = lastWashOf(replayed, ensemble);
-  return { shop, clockMs, factors, replayed, belief, estimates, lastWash, left, loads, advice };
+  const known = { shop, clockMs, factors, replayed, belief, estimates, lastWash, left, loads };
+  const plan = days ? planOf(known, entries, days) : null;
+  return { ...known, plan, advice: adviseOn(estimates, shop, left, plan) };
 }

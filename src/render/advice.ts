@@ -4,6 +4,7 @@
 import type { Advice } from '../outlook/advice.ts';
 import type { BathEstimate } from '../outlook/estimate.ts';
 import type { LoadsLeft } from '../outlook/loads-left.ts';
+import type { Plan, Rest } from '../outlook/plan.ts';
 import { isAtLeast } from '../outlook/verdict.ts';
 import { count, percent, trim, volume } from './format.ts';
 
@@ -12,19 +13,19 @@ export function adviceText(advice: Advice, estimates: readonly BathEstimate[]): 
   const bath = estimates.find((estimate) => estimate.bath === advice.bath);
   switch (advice.action) {
     case 'nothing':
-      return carryOn(advice.loadsLeft, estimates);
+      return carryOn(advice, estimates);
     case 'top-up':
       return advice.because === 'empty' ? fillFirst(bath!.bath, estimates) : topUp(bath!);
     case 'take-reading':
       return `Take a reading of the ${bath!.bath} bath: ${doubt(advice, bath!)}`;
     case 'rotate':
-      return `${urgency('Rotate', advice, bath!)}: ${reason(advice, bath!)}${outlookIfSoon(advice, estimates)}`;
+      return `${urgency('Rotate', advice, bath!)}: ${reason(advice, bath!)}${outlookIfSoon(advice, estimates)}${bothNear(advice, estimates)}`;
     case 'refill-clean':
       return advice.because === 'empty'
         ? fillFirst('clean', estimates)
         : `${urgency('Refill the clean bath', advice, bath!)}: ${reason(advice, bath!)}${notByRotation(advice, estimates)}`;
     case 'refill':
-      return `${urgency(`Refill the ${bath!.bath} bath`, advice, bath!)}: ${reason(advice, bath!)}`;
+      return `${urgency(`Refill the ${bath!.bath} bath`, advice, bath!)}: ${reason(advice, bath!)}${outlookIfSoon(advice, estimates)}`;
     case 'refill-both':
       return advice.because === 'empty'
         ? advice.bath
@@ -50,11 +51,12 @@ function topUp(bath: BathEstimate): string {
   return `Top up the ${bath.bath} bath ${level}: it holds ${volume(bath.volumeMl.p50)} of ${volume(bath.markMl)}; that lowers the percentage, not the grams of resin`;
 }
 
-function carryOn(left: LoadsLeft | null, estimates: readonly BathEstimate[]): string {
+function carryOn(advice: Advice, estimates: readonly BathEstimate[]): string {
+  const left = advice.loadsLeft;
   const below = `${onlyOrAll(estimates)} below ${estimates.length === 1 ? 'its' : 'their'} limits`;
   return left?.loads === 0
-    ? `Wash with care: ${below}${outlook(left, estimates)}`
-    : `Carry on: ${below}${outlook(left, estimates)}`;
+    ? `Wash with care: ${below}${outlook(advice, estimates)}`
+    : `Carry on: ${below}${outlook(advice, estimates)}`;
 }
 
 function onlyOrAll(estimates: readonly BathEstimate[]): string {
@@ -64,6 +66,7 @@ function onlyOrAll(estimates: readonly BathEstimate[]): string {
 
 function urgency(action: string, advice: Advice, bath: BathEstimate): string {
   if (bath.verdict === 'stop') return `Stop washing. ${action} first`;
+  if (advice.afterRest) return afterDaysOff(action, advice.plan!.rest!);
   return `${action} ${advice.when === 'now' ? 'now' : 'soon'}`;
 }
 
@@ -112,11 +115,69 @@ function notByRotation(advice: Advice, estimates: readonly BathEstimate[]): stri
 }
 
 function outlookIfSoon(advice: Advice, estimates: readonly BathEstimate[]): string {
-  return advice.when === 'soon' ? outlook(advice.loadsLeft, estimates) : '';
+  return advice.when === 'soon' ? outlook(advice, estimates) : '';
 }
 
-function outlook(left: LoadsLeft | null, estimates: readonly BathEstimate[]): string {
-  return left ? `; ${loadsLeftText(left, estimates)}` : '';
+const WEEKDAYS = ['Sunday', 'Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday'];
+
+/** The loads left, and when they will have been washed or what comes before that. */
+function outlook(advice: Advice, estimates: readonly BathEstimate[]): string {
+  const { loadsLeft: left, plan } = advice;
+  if (!left) return '';
+  const when = left.loads > 0 && plan ? whenText(advice, plan) : '';
+  return `; ${loadsLeftText(left, estimates)}${when}`;
+}
+
+/** A weekday within the week ahead, days further off; what days off have to do with it. */
+function whenText(advice: Advice, { on, rest, days }: Plan): string {
+  if (!on || !days) return '';
+  const { midnights, weekday } = on;
+  if (midnights > 6) return `, in about ${count(Math.round(days.p50), 'day')}`;
+  const day = midnights === 0 ? 'today' : midnights === 1 ? 'tomorrow' : `about ${WEEKDAYS[weekday]}`;
+  const near = advice.when === 'soon' && rest !== null && rest.startsIn <= 1;
+  return `, ${day}${near ? offText(advice, rest) : ''}`;
+}
+
+/** The loads that come before the days off, where they decide. */
+function offText({ loadsLeft, afterRest }: Advice, rest: Rest): string {
+  const many = Math.round(rest.loadsBefore);
+  const come = many === 1 ? 'comes' : 'come';
+  if (rest.startsIn === 0) return '';
+  if (loadsLeft!.loads < rest.loadsBefore) return `, and ${many} usually ${come} before ${daysOff(rest)}`;
+  if (!afterRest) return `, after ${daysOff(rest)}`;
+  return many === 0
+    ? `; none is usual before ${daysOff(rest)}`
+    : `; only ${many} usually ${come} before ${daysOff(rest)}`;
+}
+
+/** Fresh solvent that stands through days off loses some of itself to the air before the first load. */
+function afterDaysOff(action: string, rest: Rest): string {
+  const day = WEEKDAYS[rest.back];
+  return rest.startsIn === 0
+    ? `${action} on ${day}, not on a day off`
+    : `${action} on ${day}, not before ${daysOff(rest)}`;
+}
+
+function daysOff({ first, startsIn, endsIn }: Rest): string {
+  const many = endsIn - startsIn;
+  if (many === 2 && first === 6) return 'the weekend';
+  return many === 1 ? `${WEEKDAYS[first]}, a day off` : 'the days off';
+}
+
+/** Both baths near their limits: which comes first, and that one rotation is enough. */
+function bothNear(advice: Advice, estimates: readonly BathEstimate[]): string {
+  const pair = estimates.filter(({ bath }) => bath === 'dirty' || bath === 'clean');
+  if (pair.some(({ verdict }) => verdict === 'keep') || pair.length < 2) return '';
+  const other = pair.find(({ bath }) => bath !== advice.bath)!;
+  const { because, limits } = other;
+  if (because === 'age' || because === 'none') return '';
+  const amount = because === 'resin' ? other.resinWtPct!.p50 : other.waterWtPct!.p50;
+  if (amount < (because === 'resin' ? limits.resin : limits.water)[0]) return '';
+  const past = pair.every(({ verdict }) => isAtLeast(verdict, 'change'));
+  if (past) return `; the ${other.bath} bath is past its limit too (${because}), and one rotation cures both`;
+  const next = advice.plan?.limits[estimates.indexOf(other)];
+  const loads = next ? `, in about ${count(Math.round(next.loads), 'load')}` : '';
+  return `; the ${other.bath} bath comes next (${because}${loads}), and one rotation cures both`;
 }
 
 /** How many loads are left, and what they are counted to. */

@@ -14,8 +14,10 @@ import { best, type Quantity } from '../outlook/quantity.ts';
 import type { Status } from '../outlook/status.ts';
 import { adviceText } from './advice.ts';
 
+const MS_PER_DAY = 86_400_000;
+
 /** The data of `bathbook/baths/1`. */
-export function bathsDocument(status: Status): Record<string, unknown> {
+export function bathsDocument(status: Status, time: (ms: number) => string): Record<string, unknown> {
   const { replayed, estimates, advice, factors, belief, shop } = status;
   const band = (name: FactorName, tub?: number) =>
     factorBand(factors, belief, tub === undefined ? { name } : { name, tub });
@@ -26,7 +28,7 @@ export function bathsDocument(status: Status): Record<string, unknown> {
       action: advice.action,
       text: adviceText(advice, estimates),
       loads_left: loadsDocument(status.left),
-      date: null,
+      date: dateDocument(status, time),
     },
     factors: {
       carry: band('carry'),
@@ -37,6 +39,14 @@ export function bathsDocument(status: Status): Record<string, unknown> {
     },
     tally_g: { ...replayed.tally, held: held(replayed.baths) },
   };
+}
+
+/** When the first limit is met at the shop's own pace. */
+function dateDocument({ plan, clockMs }: Status, time: (ms: number) => string): Record<string, string> | null {
+  if (!plan?.days) return null;
+  const { p50, p05 = p50, p95 = p50 } = plan.days;
+  const date = (days: number) => time(clockMs + days * MS_PER_DAY);
+  return { p05: date(p05), p50: date(p50), p95: date(p95) };
 }
 
 function byBath(shop: Shop, of: (place: number) => Quantity): Record<string, Quantity> {

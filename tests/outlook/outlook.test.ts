@@ -30,7 +30,7 @@ function at(drafts: Draft[], day: number, header: Header = PAIR) {
   const entries = entriesOf(drafts);
   const clockMs = START_MS + day * DAY;
   const since = new Since(shop);
-  const status = statusOf(shop, entries, clockMs, since.watch);
+  const status = statusOf(shop, entries, clockMs, { watch: since.watch });
   since.look(status.replayed.baths, clockMs);
   const pace = paceOf(shop, entries, clockMs, DAYS);
   const outlook = pace && outlookOf(status, { pace, days: DAYS });

@@ -32,11 +32,13 @@ beforeAll(async () => {
   settled = await settle(file.events, clockMs, file.header, catalogue);
   shop = openShop(file.header!);
   peaks = shop.tubs.map(() => 0);
-  status = statusOf(shop, settled.entries, clockMs, ({ baths }) => {
-    baths.forEach((bath, place) => {
-      if (!isEmpty(bath))
-        peaks[place] = Math.max(peaks[place]!, figuresOf(bath, shop.resins, shop.roomC).resinWtPct ?? 0);
-    });
+  status = statusOf(shop, settled.entries, clockMs, {
+    watch: ({ baths }) => {
+      baths.forEach((bath, place) => {
+        if (!isEmpty(bath))
+          peaks[place] = Math.max(peaks[place]!, figuresOf(bath, shop.resins, shop.roomC).resinWtPct ?? 0);
+      });
+    },
   });
 });
 
