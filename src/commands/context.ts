@@ -4,7 +4,7 @@ import type { Problem } from '../ledger/problem.ts';
 import type { LedgerFile } from '../ledger/read.ts';
 import type { Settled } from '../ledger/settle.ts';
 import { document } from '../render/json.ts';
-import { type Paint, painter } from '../render/paint.ts';
+import { type Paint, painter, wantsAscii } from '../render/paint.ts';
 import { wrap } from '../render/wrap.ts';
 import { rfc3339, useZone } from './clock.ts';
 import type { Options } from './definition.ts';
@@ -32,6 +32,8 @@ export class Context {
   /** True when stdout is a terminal, so that tables and questions make sense. */
   readonly onTerminal = process.stdout.isTTY === true;
   readonly paint: Paint;
+  /** True where characters beyond ASCII may not be shown, as those that charts are drawn with. */
+  readonly ascii = wantsAscii(process.env);
   private readonly options: Options;
   private zoned = false;
 

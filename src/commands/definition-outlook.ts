@@ -11,14 +11,22 @@ export const OUTLOOK_COMMANDS: readonly CommandDefinition[] = [
     examples: [
       ['bathbook outlook', 'at the pace of the last 28 days'],
       ['bathbook outlook --per-day 6 --parts 10', 'if it gets busier'],
+      ['bathbook outlook --until "end of year"', 'changes, solvent, waste and money up to then'],
+      ['bathbook outlook --chart', 'with a chart of both baths, off a terminal, too'],
     ],
     options: [
       { flags: '--per-day NUMBER', about: 'loads a day, on the weekdays the shop washes' },
       { flags: '--parts NUMBER', about: 'parts a load, of the same mix' },
       { flags: '--lead DAYS', about: 'from an order of solvent to its delivery (default: 7d)' },
+      {
+        flags: '--until DAY',
+        about: 'go on to the end of a day: 2026-12-31, "end of month", "6 weeks", "in 3 months"',
+      },
+      { flags: '--chart', about: 'draw the chart off a terminal, too' },
+      { flags: '--no-chart', about: 'leave the chart out' },
     ],
     notes:
-      'Repeats loads like the last 20 at the pace of the last 28 days, weekday by weekday, until a bath meets its change limit. The baths lose solvent to the air as they stand, and nothing is topped up.',
+      'Repeats loads like the last 20 at the pace of the last 28 days, weekday by weekday, until a bath meets its change limit. The baths lose solvent to the air as they stand, and nothing is topped up. With --until the baths are changed as often as a limit is met: resin by rotating, water by refilling, age not at all. A bath below nine tenths of its mark in the morning is topped up to it.',
     load: () => import('./outlook.ts'),
   },
   {

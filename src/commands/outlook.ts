@@ -1,43 +1,93 @@
+import type { Outlook } from '../outlook/outlook.ts';
 import { givenPace, type Pace } from '../outlook/pace.ts';
 import type { Status } from '../outlook/status.ts';
+import { trailAhead, trailBehind } from '../outlook/trail.ts';
+import { type Until, untilOf } from '../outlook/until.ts';
+import { stockOf } from '../records/stock.ts';
 import { basisHint } from '../render/basis.ts';
+import { chartText } from '../render/chart.ts';
 import { labelled } from '../render/echo.ts';
 import { outlookDocument, outlookLines } from '../render/outlook.ts';
 import { printable } from '../render/printable.ts';
+import { untilDocument, untilLines } from '../render/until.ts';
 import { wrap } from '../render/wrap.ts';
-import { aheadOf, lookAhead } from './ahead.ts';
+import { type Ahead, aheadOf, lookAhead } from './ahead.ts';
 import { readableDay, readableWithDay, rfc3339 } from './clock.ts';
-import type { Context } from './context.ts';
-import { daysOption, LEAD_DAYS } from './days.ts';
+import type { Context, Opened } from './context.ts';
+import { daysOption, LEAD_DAYS, localDays } from './days.ts';
 import type { Options } from './definition.ts';
 import { EXIT, type Fault, usage } from './fault.ts';
 import { tellFlagged, tellRefused, tellUncounted } from './tell.ts';
+import { readUntil } from './until.ts';
 
-/** `outlook`: when the pair needs changing, at the shop's pace. */
+/** `outlook`: when the pair needs changing, at the shop's pace; up to a day, what that takes. */
 export async function run(_args: string[], options: Options, context: Context): Promise<number> {
   const opened = await context.open();
   const { shop, settled, clockMs } = opened;
   const ahead = aheadOf(opened);
   const { status } = ahead;
+  const toMs = typeof options.until === 'string' ? await readUntil(options.until, clockMs) : undefined;
   await tellRefused(context, opened, status.replayed.refused);
   const parts = numberOption(options, 'parts');
+  const leadDays = daysOption(options, 'lead', LEAD_DAYS);
   const { outlook, supply } = lookAhead(ahead, opened, {
     pace: paceFor(ahead.pace, options),
-    leadDays: daysOption(options, 'lead', LEAD_DAYS),
+    leadDays,
     ...(parts === undefined ? {} : { partsPerLoad: parts }),
   });
   if (!outlook) throw nothingToRepeat(status);
-  if (context.json)
-    context.printJson('outlook', clockMs, outlookDocument({ status, outlook, supply }, rfc3339));
-  else {
+  const until = toMs === undefined ? null : untilAt(toMs, ahead, opened, { outlook, leadDays });
+  if (context.json) {
+    const trail = trailOf(ahead, opened, outlook);
+    context.printJson('outlook', clockMs, {
+      ...outlookDocument({ status, outlook, supply, ...trail }, rfc3339),
+      until: until && untilDocument({ until, shop, clockMs }, rfc3339),
+    });
+  } else {
     const title = printable([shop.name, readableWithDay(clockMs)].filter(Boolean).join(', '));
-    const lines = labelled(outlookLines({ status, outlook, supply, day: readableDay }), context);
-    const basis = `In brackets: 5 to 95 %, nine chances in ten. Nothing is topped up in this count. ${basisHint(status)}.`;
-    context.print([title, '', lines, '', context.paint.faint(wrap(basis, context.width))].join('\n'));
+    const first = outlookLines({ status, outlook, supply, day: readableDay });
+    const drawn = options.chart ?? context.onTerminal;
+    const sections = [
+      title,
+      ...(drawn ? [chart(ahead, opened, outlook, context)] : []),
+      labelled(first, context),
+      ...(until ? [labelled(untilLines({ until, shop, clockMs, day: readableDay }), context)] : []),
+      context.paint.faint(wrap(`${notes(until)} ${basisHint(status)}.`, context.width)),
+    ];
+    context.print(sections.filter(Boolean).join('\n\n'));
   }
   tellUncounted(context, settled);
   tellFlagged(context, status);
   return EXIT.done;
+}
+
+function notes(until: Until | null): string {
+  const brackets = 'In brackets: 5 to 95 %, nine chances in ten.';
+  if (!until) return `${brackets} Nothing is topped up in this count.`;
+  return `${brackets} Nothing is topped up before the first limit; in what is counted until then, a bath below nine tenths of its mark in the morning is, and a bath at its change limit is changed that day: by resin rotated, by water refilled, by age alone not at all. In the bands a change under way counts by its share.`;
+}
+
+function trailOf({ status }: Ahead, { settled }: Opened, outlook: Outlook) {
+  return {
+    past: trailBehind(status, settled.entries, localDays),
+    ahead: trailAhead(status, outlook, localDays),
+  };
+}
+
+function chart(ahead: Ahead, opened: Opened, outlook: Outlook, context: Context): string {
+  const { width, paint, ascii } = context;
+  const trail = trailOf(ahead, opened, outlook);
+  return chartText({ ...trail, shop: opened.shop, day: readableDay, width, paint, ascii });
+}
+
+function untilAt(
+  toMs: number,
+  { status, movements }: Ahead,
+  { shop, settled, clockMs }: Opened,
+  { outlook, leadDays }: { outlook: Outlook; leadDays: number },
+): Until | null {
+  const stock = stockOf(shop, settled.entries, movements, clockMs);
+  return untilOf(status, outlook, { toMs, days: localDays, stock, leadDays });
 }
 
 /** The shop's own pace, or the one that was given. */

@@ -5,6 +5,7 @@ import type { Outlook } from '../outlook/outlook.ts';
 import type { Quantity } from '../outlook/quantity.ts';
 import type { Status } from '../outlook/status.ts';
 import type { Supply } from '../outlook/supply.ts';
+import type { Moment } from '../outlook/trail.ts';
 import type { Line } from './echo.ts';
 import { banded, count, trim, volume } from './format.ts';
 
@@ -91,9 +92,15 @@ function supplyLines({ supply, status, day }: View): Line[] {
   ];
 }
 
-/** The data of `bathbook/outlook/1`. */
+/** The data of `bathbook/outlook/1`, but for `until`. */
 export function outlookDocument(
-  { status, outlook, supply }: Omit<View, 'day'>,
+  {
+    status,
+    outlook,
+    supply,
+    past,
+    ahead,
+  }: Omit<View, 'day'> & { past: readonly Moment[]; ahead: readonly Moment[] },
   time: (ms: number) => string,
 ): Record<string, unknown> {
   const { days } = outlook;
@@ -124,5 +131,21 @@ export function outlookDocument(
       washes: outlook.basis,
       parts_per_load: outlook.load.parts,
     },
+    trail: momentsDocument(past, status, time),
+    ahead: momentsDocument(ahead, status, time),
   };
+}
+
+/** A bath at a time, where it held what it holds now. */
+function momentsDocument(
+  moments: readonly Moment[],
+  { shop }: Status,
+  time: (ms: number) => string,
+): Record<string, unknown>[] {
+  return shop.tubs.flatMap(({ name }, place) =>
+    moments.flatMap(({ atMs, resinWtPct }) => {
+      const value = resinWtPct[place];
+      return value ? [{ bath: name, date: time(atMs), resin_wt_pct: value }] : [];
+    }),
+  );
 }

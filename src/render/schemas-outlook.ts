@@ -14,6 +14,38 @@ import {
   WHOLE,
 } from './schema-parts.ts';
 
+const MOMENTS: Schema = listOf(object({ bath: TEXT, date: TIME, resin_wt_pct: QUANTITY }));
+
+const UNTIL: Schema = object({
+  to: { ...TIME, description: 'the end of the last day that counts' },
+  days: NUMBER,
+  loads: QUANTITY,
+  parts: QUANTITY,
+  changes: { ...QUANTITY, description: 'whole ones' },
+  rotations: { ...WHOLE, description: 'of the best estimate, like refills and dates' },
+  refills: WHOLE,
+  change_dates: listOf(object({ date: TIME, action: oneOf('rotate', 'refill'), baths: listOf(TEXT) })),
+  solvent_ml: { ...QUANTITY, description: 'a change under way counts by its share in the band' },
+  fill_ml: { ...NUMBER, description: 'of the best estimate, like the next two' },
+  make_up_ml: NUMBER,
+  top_up_ml: NUMBER,
+  waste_ml: QUANTITY,
+  waste_g: QUANTITY,
+  cost: { ...orNull(QUANTITY), description: 'of the solvent; null when it has no price' },
+  currency: orNull(TEXT),
+  price_per_l: orNull(NUMBER),
+  stock: orNull(
+    object({
+      solvent: TEXT,
+      on_hand_ml: orNull(NUMBER),
+      short_ml: orNull(QUANTITY),
+      short_days: { ...orNull(QUANTITY), description: 'to the first pour for which there is too little' },
+      order_by: orNull(TIME),
+    }),
+  ),
+  complete: { ...TRUTH, description: 'false: the loads could not go on to that day' },
+});
+
 export const OUTLOOK: Schema = object({
   loads_left: { ...orNull(QUANTITY), description: 'null where no limit is met within a year' },
   parts_left: orNull(QUANTITY),
@@ -40,6 +72,9 @@ export const OUTLOOK: Schema = object({
     washes: { ...WHOLE, description: 'that the mean load was taken from' },
     parts_per_load: NUMBER,
   }),
+  trail: { ...MOMENTS, description: 'each bath since its last change, at the end of each day' },
+  ahead: { ...MOMENTS, description: 'from the clock to the late end of the date, nothing changed' },
+  until: { ...orNull(UNTIL), description: 'null unless a day was asked for' },
 });
 
 export const EXPORT: Schema = object({
