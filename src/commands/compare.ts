@@ -1,6 +1,6 @@
 import { BEST_LIMIT_RUNS, type Best, bestLimit } from '../compare/best.ts';
 import { drawFactors } from '../compare/draws.ts';
-import { atShare, changeName, type Habit, habitsOf, layOut } from '../compare/habits.ts';
+import { atShare, changeName, type Habit, habitsOf, isAllowed, layOut } from '../compare/habits.ts';
 import type { Basis, Part } from '../compare/part.ts';
 import { practiceOf } from '../compare/practice.ts';
 import { type Prices, type Yearly, yearlyOf } from '../compare/yearly.ts';
@@ -123,7 +123,8 @@ async function compareAll(on: {
     const year = (part: Part) => yearlyOf(part, prices, perWeek);
     const parts = await pool.run(habits.map(({ practice }) => layOut(practice)));
     const now = habits[0]!.practice;
-    const best = await bestLimit(risk, async (changeAt) => {
+    const allowed = (changeAt: number) => isAllowed(now, changeAt);
+    const best = await bestLimit(risk, allowed, async (changeAt) => {
       const found = pool.stopped ? null : await pool.run([layOut(atShare(now, changeAt))]);
       return found && !pool.stopped ? year(found[0]!) : null;
     });

@@ -16,11 +16,13 @@ export interface Best<Result> {
  * drawn worlds are used throughout, so that the share of such loads rises steadily with the limit.
  *
  * @param risk - 0 to 1
+ * @param isAllowed - whether a share may be tried; those below one that may, may as well
  * @param run - runs the shop with its limits at a share; null when the person left
  * @returns null when even the lowest share has a greater risk, or the person left
  */
 export async function bestLimit<Result extends { overLimitShare: number }>(
   risk: number,
+  isAllowed: (changeAt: number) => boolean,
   run: (changeAt: number) => Promise<Result | null>,
 ): Promise<Best<Result> | null> {
   let best: Best<Result> | null = null;
@@ -29,6 +31,10 @@ export async function bestLimit<Result extends { overLimitShare: number }>(
   while (high - low > 1) {
     const middle = Math.floor((low + high) / 2);
     const changeAt = Number((middle * STEP).toFixed(2));
+    if (!isAllowed(changeAt)) {
+      high = middle;
+      continue;
+    }
     const result = await run(changeAt);
     if (!result) return null;
     if (result.overLimitShare <= risk) {
@@ -39,5 +45,5 @@ export async function bestLimit<Result extends { overLimitShare: number }>(
   return best;
 }
 
-/** How many shares {@link bestLimit} tries. */
+/** How many shares {@link bestLimit} tries at most. */
 export const BEST_LIMIT_RUNS = Math.ceil(Math.log2(MOST_STEPS + 1));

@@ -36,12 +36,13 @@ const SIZES = [0.5, 2];
 const TOP_UP_BELOW = 0.95;
 
 /**
- * The shop's own habit first, then those that differ from it in one thing. Left out is what the shop does already.
+ * The shop's own habit first, then those that differ from it in one thing. Left out is what changes nothing, and a limit at which
+ * a bath would be used up to where the ledger says never.
  */
 export function habitsOf(now: Practice): Habit[] {
   const habit = (subject: Subject, name: string, practice: Practice): Habit => ({ subject, name, practice });
   const all = [habit('now', changeName(now), now)];
-  for (const share of LIMIT_SHARES) {
+  for (const share of LIMIT_SHARES.filter((one) => isAllowed(now, one))) {
     const practice = atShare(now, share);
     all.push(habit('limit', changeName(practice), practice));
   }
@@ -65,9 +66,24 @@ export function habitsOf(now: Practice): Habit[] {
     all.push(habit('rinsing', 'brush between the baths', midrinsed(now, 'brush')));
   if (now.washes.some(({ agitation }) => agitation === 'still' || agitation === 'hand'))
     all.push(habit('soaking', 'stir the baths', stirred(now, 'stirred')));
-  if (now.route.some((name) => lidOpenH(now, name) > 0))
+  if (now.route.some((name) => breathes(now, name)))
     all.push(habit('lids', 'lids open half as long', lidded(now, 0.5)));
-  return all;
+  const plain = JSON.stringify(layOut(now));
+  return all.filter(
+    ({ subject, practice }) => subject === 'now' || JSON.stringify(layOut(practice)) !== plain,
+  );
+}
+
+/** Whether a bath changed at a share of its limits stays below what the ledger calls never. The ledger's own limits are allowed. */
+export function isAllowed({ header, route }: Practice, share: number): boolean {
+  const shop = openShop(header);
+  return (
+    share <= 1 ||
+    route.every((name) => {
+      const [, change, never] = shop.tubs[shop.tubPlace.get(name)!]!.limits.resin;
+      return share * change < never;
+    })
+  );
 }
 
 /** The same shop with the change limits at another share. */
@@ -118,17 +134,10 @@ function isGiven(wash: WashEvent): boolean {
  * drag-out that was given for the last bath is that of all but the first.
  */
 function inBaths(now: Practice, many: number): Practice {
-  const first = now.route[0]!;
-  const last = now.route.at(-1)!;
-  const added = now.header.baths[last]!;
-  const route =
-    many === 1
-      ? [last]
-      : many === 2
-        ? [first === last ? 'dirty' : first, last]
-        : [first === last ? 'dirty' : first, 'middle', last];
-  const lastPlace = now.places.at(-1)!;
-  const places = route.map((name, at) => (at === 0 && name === first ? now.places[0]! : lastPlace));
+  const route = routeOf(now.route, many);
+  const names = Object.keys(now.header.baths);
+  const places = route.map((name) => (names.includes(name) ? names.indexOf(name) : now.places.at(-1)!));
+  const added = now.header.baths[now.route.at(-1)!]!;
   const baths = Object.fromEntries(route.map((name) => [name, now.header.baths[name] ?? added]));
   const washes = now.washes.map((wash) => {
     const minutes = wash.minutes!.reduce((sum, one) => sum + one, 0) / many;
@@ -141,6 +150,15 @@ function inBaths(now: Practice, many: number): Practice {
     };
   });
   return { ...now, header: { ...now.header, baths }, route, places, washes };
+}
+
+/** Names of so many baths: the first and the last of the shop, and where it has but one, a dirty one before or a clean one after it. */
+function routeOf(now: readonly string[], many: number): string[] {
+  const own = now.at(-1)!;
+  if (many === 1) return [own];
+  const [first, last] = now.length > 1 ? [now[0]!, own] : own === 'dirty' ? [own, 'clean'] : ['dirty', own];
+  const middle = [first, last].includes('middle') ? 'between' : 'middle';
+  return many === 2 ? [first, last] : [first, middle, last];
 }
 
 /** Baths of the same depth with another surface. */
@@ -158,8 +176,10 @@ function lidded(now: Practice, share: number): Practice {
   return withBaths(now, (bath) => ({ ...bath, lid_open_h: (bath.lid_open_h ?? 1) * share }));
 }
 
-function lidOpenH({ header }: Practice, name: string): number {
-  return header.baths[name]!.lid_open_h ?? 1;
+/** Whether a bath loses or takes up anything while its lid is open. */
+function breathes({ header }: Practice, name: string): boolean {
+  const { lid_open_h = 1, evaporation = 1, moisture = 1 } = header.baths[name]!;
+  return lid_open_h > 0 && (evaporation > 0 || moisture > 0);
 }
 
 function drained(now: Practice, minutes: number): Practice {

@@ -37,8 +37,7 @@ interface View {
 
 export async function compareText(comparison: Comparison, view: View): Promise<string> {
   const { paint, width, onTerminal, title } = view;
-  const table = tableOf(comparison, width);
-  const drawn = onTerminal ? await aligned(table, paint, width) : tabSeparated(table);
+  const drawn = onTerminal ? await aligned(tableOf(comparison, width), paint, width) : records(comparison);
   const faint = (text: string) => paint.faint(wrap(text, width));
   return [
     title,
@@ -79,6 +78,12 @@ function columnsOf({ currency }: Comparison): Column[] {
       cell: ({ residueUgPerCm2P95 }) => twoFigures(residueUgPerCm2P95),
     },
   ];
+}
+
+/** Every column, whatever the width. */
+function records(comparison: Comparison): string {
+  const { head, rows } = tableOf(comparison, Number.POSITIVE_INFINITY);
+  return tabSeparated({ head: head.map((cell) => cell.trim()), rows });
 }
 
 function tableOf(comparison: Comparison, width: number): Table {
