@@ -10,10 +10,7 @@ export const RECORD_COMMANDS: readonly CommandDefinition[] = [
     writes: false,
     examples: [
       ['bathbook report', 'since the last report, or the last 24 hours'],
-      [
-        'bathbook report --from 2026-11-01 --format markdown --out november.md',
-        'the month so far, in a file',
-      ],
+      ['bathbook report --from 2026-11-01 --out november.md', 'the month so far, as Markdown in a file'],
       ['bathbook report --from "last monday" --to "yesterday 18:00" --json', 'for a program'],
     ],
     options: [
@@ -21,7 +18,7 @@ export const RECORD_COMMANDS: readonly CommandDefinition[] = [
       { flags: '--to TIME', about: 'up to it (default: now)' },
       {
         flags: '--format NAME',
-        about: 'how it is written (default: text)',
+        about: 'how it is written (default: by the ending of the file, .md or .json, else text)',
         choices: ['text', 'markdown', 'json'],
       },
       { flags: '--out FILE', about: 'write to a file, whole or not at all (default: print)' },

@@ -1,4 +1,4 @@
-import { resolve } from 'node:path';
+import { extname, resolve } from 'node:path';
 import { dueOf } from '../outlook/due.ts';
 import { type Report, reportOf } from '../records/report.ts';
 import { changesOf } from '../records/report-changes.ts';
@@ -29,6 +29,8 @@ const FORMATS: Record<string, () => Promise<ReportFormat>> = {
   markdown: async () => (await import('../render/report-markdown.ts')).reportMarkdown,
   json: async () => (await import('../render/report-json.ts')).reportJson,
 };
+
+const FORMAT_OF: Record<string, string> = { '.md': 'markdown', '.json': 'json' };
 
 const DAY_MS = 86_400_000;
 
@@ -61,9 +63,10 @@ export async function run(_args: string[], options: Options, context: Context): 
   return report.odd.refused.length > 0 ? EXIT.data : EXIT.done;
 }
 
-/** @throws Fault, usage, for two at once */
-function formatOf({ format }: Options, { json }: Context): string {
-  if (!json) return (format as string | undefined) ?? 'text';
+/** As asked for, else by the ending of the file, else text. @throws Fault, usage, for two at once */
+function formatOf({ format, out }: Options, { json }: Context): string {
+  if (!json && format === undefined) return FORMAT_OF[extname(String(out ?? '')).toLowerCase()] ?? 'text';
+  if (!json) return String(format);
   if (format === undefined || format === 'json') return 'json';
   throw usage(`Cannot write ${String(format)} and JSON at once`, 'leave out --json or --format');
 }

@@ -2,6 +2,7 @@
 
 /** What runs by the clock. */
 export interface Job {
+  what: 'due' | 'report';
   hour: number;
   minute: number;
   /** Monday to Friday alone. */
@@ -10,6 +11,8 @@ export interface Job {
   words: readonly string[];
   /** The highest exit status that is an answer and no failure. */
   answersUpTo: number;
+  /** Writes a file that others may read. */
+  isShared?: boolean;
 }
 
 /** The lines of a crontab: to whom it is mailed, where that is said, then a line a job. */

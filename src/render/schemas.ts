@@ -251,7 +251,8 @@ const DATA: Record<string, Schema> = {
   demo: object({ ledger: TEXT, last_event: TIME }),
   cron: object({
     ledger: TEXT,
-    remind: TEXT,
+    remind: { ...orNull(TEXT), description: 'null: off' },
+    report: { ...orNull(TEXT), description: 'null: off' },
     workdays: TRUTH,
     lines: { ...listOf(TEXT), description: 'of a crontab' },
     units: listOf(object({ file: TEXT, text: TEXT })),

@@ -20,7 +20,6 @@ interface Bench {
  */
 const HARDENING = [
   'NoNewPrivileges=yes',
-  'UMask=0077',
   'LockPersonality=yes',
   'RestrictAddressFamilies=AF_UNIX',
   'RestrictNamespaces=yes',
@@ -31,32 +30,34 @@ const HARDENING = [
 
 /** The service that runs the job once, and the timer that starts it. */
 export function systemdUnits(job: Job, bench: Bench): [service: Unit, timer: Unit] {
-  const name = unitName(bench.name);
+  const name = unitName(job.what, bench.name);
   return [
     { file: `${name}.service`, text: service(job, bench) },
     { file: `${name}.timer`, text: timer(job, bench) },
   ];
 }
 
-function service({ words, answersUpTo }: Job, bench: Bench): string {
+function service(job: Job, bench: Bench): string {
+  const { words, answersUpTo, isShared = false } = job;
   const answers = Array.from({ length: answersUpTo }, (_, i) => i + 1);
   return lines(
     '[Unit]',
-    `Description=${described(bench.name)}`,
+    `Description=${described(job.what, bench.name)}`,
     '',
     '[Service]',
     'Type=oneshot',
     `ExecStart=${words.map(execWord).join(' ')}`,
     ...(answers.length > 0 ? [`SuccessExitStatus=${answers.join(' ')}`] : []),
+    `UMask=${isShared ? '0022' : '0077'}`,
     ...HARDENING,
   );
 }
 
-function timer({ hour, minute, workdays }: Job, { name, zone }: Bench): string {
+function timer({ what, hour, minute, workdays }: Job, { name, zone }: Bench): string {
   const time = [hour, minute, 0].map((part) => String(part).padStart(2, '0')).join(':');
   return lines(
     '[Unit]',
-    `Description=${described(name)}, by the clock`,
+    `Description=${described(what, name)}, by the clock`,
     '',
     '[Timer]',
     `OnCalendar=${[workdays ? 'Mon..Fri' : '', '*-*-*', time, zone ?? ''].filter(Boolean).join(' ')}`,
@@ -85,7 +86,7 @@ export function installation(units: readonly Unit[], again: readonly string[]): 
 }
 
 /** Another shop has another name, so that the timers of two shops can stand side by side. */
-function unitName(shop: string): string {
+function unitName(what: Job['what'], shop: string): string {
   const slug = shop
     .normalize('NFKD')
     .toLowerCase()
@@ -93,13 +94,15 @@ function unitName(shop: string): string {
     .replaceAll(/[^a-z0-9]+/g, '-')
     .slice(0, 40)
     .replaceAll(/^-|-$/g, '');
-  return ['bathbook-due', slug].filter(Boolean).join('-');
+  return [`bathbook-${what}`, slug].filter(Boolean).join('-');
 }
 
+const WORDS: Record<Job['what'], string> = { due: 'what is due', report: 'the nightly report' };
+
 /** Never ends with the name: a backslash at its end would join the next line to it. */
-function described(shop: string): string {
+function described(what: Job['what'], shop: string): string {
   const name = printable(shop).replaceAll('%', '%%');
-  return name ? `Baths of ${name}: what is due` : 'Baths: what is due';
+  return `${name ? `Baths of ${name}` : 'Baths'}: ${WORDS[what]}`;
 }
 
 /** A word of ExecStart. The first is taken as it is, in the others `$` would begin a variable. */

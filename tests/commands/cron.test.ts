@@ -52,13 +52,22 @@ function asCron(command: string) {
   return { code: ran.status, out: ran.stdout, err: ran.stderr };
 }
 
-/** The command of the only line, as the shell gets it from this cron. */
-function commandOf(out: string, passed = CRONS['takes the backslash off \\%']!): string {
+/** The command of the line that reminds or reports, as the shell gets it from this cron. */
+function commandOf(
+  out: string,
+  passed = CRONS['takes the backslash off \\%']!,
+  what: 'due' | 'report' = 'due',
+): string {
   const lines = out.split('\n');
   expect(lines.pop()).toBe('');
-  const { command, input } = passed(fieldsOf(lines.at(-1)!).command);
-  expect(input).toBeUndefined();
-  return command;
+  const commands = lines
+    .filter((line) => !line.startsWith('MAILTO='))
+    .map((line) => passed(fieldsOf(line).command));
+  for (const { input } of commands) expect(input).toBeUndefined();
+  // The verb is the word after the program, which ends in main.js, quoted or not.
+  const own = commands.filter(({ command }) => new RegExp(`main\\.js'? ${what} `).test(command));
+  expect(own).toHaveLength(1);
+  return own[0]!.command;
 }
 
 const ODD = [
@@ -73,7 +82,7 @@ const ODD = [
   ';#&|<>*?~!',
 ];
 
-describe('the line of a crontab', () => {
+describe('the lines of a crontab', () => {
   it.each(ODD)(
     'runs on a ledger in a folder like %s, through every cron, and says each thing once a day',
     (name) => {
@@ -99,6 +108,48 @@ describe('the line of a crontab', () => {
     const ran = spawnSync('/usr/bin/env', ['-i', '/bin/sh', '-c', bare], { cwd: '/', encoding: 'utf8' });
     expect(ran.status).toBe(0);
     expect(ran.stdout).toMatch(/^dirty\t/m);
+  });
+
+  it.each(ODD)('report each night on a ledger in a folder like %s, through every cron', (name) => {
+    const ledger = ledgerIn(name);
+    const { out } = run(['cron', '--ledger', ledger]);
+    for (const passed of Object.values(CRONS)) {
+      const ran = asCron(commandOf(out, passed, 'report'));
+      expect({ code: ran.code, err: ran.err }).toEqual({ code: 0, err: '' });
+      expect(ran.out).toMatch(/^Cove Street Bench, report of /);
+      expect(ran.out).toContain('100 of 28');
+      expect(ran.out.endsWith(`\nledger: ${ledger}\n`)).toBe(true);
+    }
+  });
+
+  it('report from where the last report ended', () => {
+    const command = commandOf(run(['cron', '--ledger', ledgerIn('again')]).out, undefined, 'report');
+    expect(asCron(command).out).toContain('there is no earlier report');
+    expect(asCron(command).out).toContain('Since the last report');
+    const bare = spawnSync('/usr/bin/env', ['-i', '/bin/sh', '-c', command], { cwd: '/', encoding: 'utf8' });
+    expect({ code: bare.status, err: bare.stderr }).toEqual({ code: 0, err: '' });
+    expect(bare.stdout).toContain('there is no folder to keep');
+  });
+
+  it('write the report into a file and print nothing, where one is named', () => {
+    const ledger = ledgerIn('page');
+    const folder = tempFolder();
+    const { out } = run(['cron', '--out', "the night's page.md", '--ledger', ledger], { cwd: folder });
+    const ran = asCron(commandOf(out, undefined, 'report'));
+    expect(ran).toEqual({ code: 0, out: '', err: '' });
+    expect(readFileSync(join(folder, "the night's page.md"), 'utf8')).toMatch(
+      /^# Cove Street Bench, report of /,
+    );
+  });
+
+  it('are those that are not off', () => {
+    const ledger = ledgerOf();
+    const verbs = (...args: string[]) =>
+      run(['cron', ...args, '--ledger', ledger]).out.match(/main\.js'? (due|report) /g)?.length;
+    expect([verbs(), verbs('--report', 'off'), verbs('--remind', 'OFF')]).toEqual([2, 1, 1]);
+    const { out } = run(['cron', '--systemd', '--remind', 'off', '--ledger', ledger]);
+    expect(out).toContain('bathbook-report-cove-street-bench.timer');
+    expect(out).not.toContain('bathbook-due');
   });
 
   it('is silent where nothing is due', () => {
@@ -133,7 +184,15 @@ describe('the line of a crontab', () => {
 
   it('comes at the time asked for', () => {
     const ledger = ledgerOf();
-    const fields = (...args: string[]) => fieldsOf(run(['cron', ...args, '--ledger', ledger]).out.trimEnd());
+    const fields = (...args: string[]) =>
+      fieldsOf(run(['cron', ...args, '--ledger', ledger]).out.split('\n')[0]!);
+    const report = (...args: string[]) => fields('--remind', 'off', ...args);
+    expect(report()).toMatchObject({ hours: [18], minutes: [30], weekdays: { length: 8 } });
+    expect(report('--report', '5:05', '--workdays')).toMatchObject({
+      hours: [5],
+      minutes: [5],
+      weekdays: [1, 2, 3, 4, 5],
+    });
     expect(fields()).toMatchObject({ hours: [7], minutes: [30], weekdays: { length: 8 } });
     expect(fields('--remind', '0:00')).toMatchObject({ hours: [0], minutes: [0] });
     expect(fields('--remind', '23:59', '--workdays')).toMatchObject({
@@ -146,7 +205,7 @@ describe('the line of a crontab', () => {
   it('comes with MAILTO above it when mail is asked for', () => {
     const { out } = run(['cron', '--mail', 'bench+due@example.org', '--ledger', ledgerOf()]);
     expect(out.split('\n')[0]).toBe('MAILTO=bench+due@example.org');
-    expect(out.split('\n')).toHaveLength(3);
+    expect(out.split('\n')).toHaveLength(4);
   });
 });
 
@@ -155,7 +214,7 @@ describe('beside the answer', () => {
 
   it('says how to install, and for which ledger', () => {
     const { out, err } = run(['cron', '--ledger', ledger]);
-    expect(out.split('\n')).toHaveLength(2);
+    expect(out.split('\n')).toHaveLength(3);
     expect(err).toContain('crontab -e');
     expect(err).toContain(ledger);
     expect(run(['cron', '--ledger', ledger, '--quiet'])).toEqual({ code: 0, out, err: '' });
@@ -165,6 +224,9 @@ describe('beside the answer', () => {
     const told = (TZ: string, ...args: string[]) =>
       run(['cron', ...args, '--ledger', ledger], { env: { TZ } }).err;
     expect(told('Europe/Lisbon')).toContain('this computer (Europe/Lisbon); the shop is in America/Halifax');
+    expect(told('Europe/Lisbon', '--report', 'off')).toContain(
+      'The time is that of this computer (Europe/Lisbon)',
+    );
     expect(told('America/Halifax')).not.toContain('this computer (');
     expect(told('Europe/Lisbon', '--systemd')).not.toContain('this computer (');
   });
@@ -174,15 +236,17 @@ describe('the units of systemd', () => {
   it.each(ODD)('run on a ledger in a folder like %s', (name) => {
     const ledger = ledgerIn(name);
     const { data } = JSON.parse(run(['cron', '--systemd', '--json', '--ledger', ledger]).out);
-    const [service] = data.units;
-    const [program, ...args] = execArgs(readUnit(service.text).Service!.ExecStart![0]!);
-    const ran = spawnSync(program!, args, {
-      cwd: '/',
-      env: { XDG_STATE_HOME: tempFolder() },
-      encoding: 'utf8',
+    const services = data.units.filter(({ file }: { file: string }) => file.endsWith('.service'));
+    const [due, report] = services.map(({ text }: { text: string }) => {
+      const { ExecStart, SuccessExitStatus } = readUnit(text).Service!;
+      const [program, ...args] = execArgs(ExecStart![0]!);
+      const env = { XDG_STATE_HOME: tempFolder() };
+      const ran = spawnSync(program!, args, { cwd: '/', env, encoding: 'utf8' });
+      expect(ran.stdout).toContain(`ledger: ${ledger}\n`);
+      return { status: String(ran.status), answers: SuccessExitStatus?.[0]?.split(' ') };
     });
-    expect(ran.stdout).toContain(`ledger: ${ledger}\n`);
-    expect(readUnit(service.text).Service!.SuccessExitStatus![0]!.split(' ')).toContain(String(ran.status));
+    expect(due.answers).toContain(due.status);
+    expect(report).toEqual({ status: '0', answers: undefined });
   });
 
   it.each(ODD)(
@@ -204,7 +268,10 @@ describe('the units of systemd', () => {
       for (const { file, text } of units) {
         expect(readFileSync(join(folder, file), 'utf8').trimEnd()).toBe(`# ${file}\n${text}`.trimEnd());
       }
-      expect(start).toContain('systemctl --user enable --now bathbook-due-cove-street-bench.timer');
+      expect(start).toContain(
+        'enable --now bathbook-due-cove-street-bench.timer bathbook-report-cove-street-bench.timer',
+      );
+      expect(units).toHaveLength(4);
       expect(readUnit(units[1].text).Timer!.OnCalendar).toEqual(['Mon..Fri *-*-* 16:45:00 America/Halifax']);
       expect(err).toContain('journalctl --user -u bathbook-due-cove-street-bench.service');
     },
@@ -225,7 +292,10 @@ describe('what cannot be', () => {
     [['--mail', ''], 'letters, digits'],
     [['--mail', '-oQ/tmp'], 'letters, digits'],
     [['--mail', 'bench@example.org', '--systemd'], 'leave out --systemd'],
-    [['--report', '19:00'], 'none of that name'],
+    [['--report', '24:00'], '00:00 to 23:59'],
+    [['--report', 'off', '--remind', 'off'], 'Leave out --remind off'],
+    [['--report', 'off', '--out', 'x.md'], 'Leave out --out'],
+    [['--out', 'two\nlines'], 'two\\nlines'],
   ])('is refused: %j', (args, why) => {
     const { code, out, err } = run(['cron', ...args, '--ledger', ledger]);
     expect(code).toBe(64);
@@ -261,15 +331,26 @@ describe('what cannot be', () => {
 });
 
 describe('the document', () => {
-  it.each([[[]], [['--systemd']], [['--mail', 'bench', '--workdays']]])('with %j fits its schema', (args) => {
-    const ajv = new Ajv2020({ strict: true, strictTypes: false, strictRequired: false, allErrors: true });
-    (addFormats as unknown as (ajv: Ajv2020) => void)(ajv);
-    const { out, err } = run(['cron', ...args, '--json', '--ledger', ledgerOf()]);
-    const document = JSON.parse(out);
-    const schema = documentSchema('cron')!;
-    expect(ajv.validate(schema, document)).toBe(true);
-    expect(Object.keys(document.data)).toEqual(['ledger', 'remind', 'workdays', 'lines', 'units', 'install']);
-    expect(document.data.lines.length > 0).toBe(document.data.units.length === 0);
-    expect(err).toBe('');
-  });
+  it.each([[[]], [['--systemd']], [['--mail', 'bench', '--workdays']], [['--remind', 'off']]])(
+    'with %j fits its schema',
+    (args) => {
+      const ajv = new Ajv2020({ strict: true, strictTypes: false, strictRequired: false, allErrors: true });
+      (addFormats as unknown as (ajv: Ajv2020) => void)(ajv);
+      const { out, err } = run(['cron', ...args, '--json', '--ledger', ledgerOf()]);
+      const document = JSON.parse(out);
+      const schema = documentSchema('cron')!;
+      expect(ajv.validate(schema, document)).toBe(true);
+      expect(Object.keys(document.data)).toEqual([
+        'ledger',
+        'remind',
+        'report',
+        'workdays',
+        'lines',
+        'units',
+        'install',
+      ]);
+      expect(document.data.lines.length > 0).toBe(document.data.units.length === 0);
+      expect(err).toBe('');
+    },
+  );
 });

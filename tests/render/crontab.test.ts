@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { cronCommand, crontab, type Job, shellWord } from '../../src/render/crontab.ts';
 import { CRONS, fieldsOf } from './cron-rules.ts';
 
-const JOB: Job = { hour: 7, minute: 30, workdays: false, words: ['/bin/true'], answersUpTo: 0 };
+const JOB: Job = { what: 'due', hour: 7, minute: 30, workdays: false, words: ['/bin/true'], answersUpTo: 0 };
 
 /** All a path may hold on one line, with what crons and shells look at made frequent. */
 const word = fc
@@ -134,7 +134,7 @@ describe('the times', () => {
     [{ hour: 7, minute: 30, workdays: true }, ['2026-11-20T07:30', '2026-11-23T07:30', '2026-11-24T07:30']],
     [{ hour: 16, minute: 5, workdays: false }, ['2026-11-20T16:05', '2026-11-21T16:05', '2026-11-22T16:05']],
   ])('of %j run when they should, by another reader of crontabs', (when, expected) => {
-    const [line] = crontab([{ ...when, words: ['true'], answersUpTo: 3 } as Job], undefined);
+    const [line] = crontab([{ ...JOB, ...when }], undefined);
     const fields = line!.split(' ').slice(0, 5).join(' ');
     // 2026-11-20 is a Friday.
     const runs = new Cron(fields, { timezone: 'UTC', mode: '5-part' }).nextRuns(3, '2026-11-20T00:00:00');

@@ -8,7 +8,14 @@ import type { Job } from '../../src/render/crontab.ts';
 import { systemdUnits, type Unit } from '../../src/render/systemd.ts';
 import { execArgs, readUnit } from './systemd-rules.ts';
 
-const JOB: Job = { hour: 7, minute: 5, workdays: true, words: ['/bin/true', 'due'], answersUpTo: 3 };
+const JOB: Job = {
+  what: 'due',
+  hour: 7,
+  minute: 5,
+  workdays: true,
+  words: ['/bin/true', 'due'],
+  answersUpTo: 3,
+};
 const BENCH = { name: 'Cove Street Bench', zone: 'America/Halifax' };
 
 const folder = mkdtempSync(join(tmpdir(), 'bathbook-units-'));
@@ -93,6 +100,24 @@ describe('the service', () => {
     expect(keys).toContain('NoNewPrivileges');
   });
 
+  it('has another name, and says so, for the report; what it writes can be read by others where it is to be', () => {
+    const report: Job = { ...JOB, what: 'report', answersUpTo: 0 };
+    const [service, timer] = systemdUnits(report, BENCH);
+    expect([service.file, timer.file]).toEqual([
+      'bathbook-report-cove-street-bench.service',
+      'bathbook-report-cove-street-bench.timer',
+    ]);
+    expect(readUnit(service.text).Unit!.Description).toEqual([
+      'Baths of Cove Street Bench: the nightly report',
+    ]);
+    const umask = (job: Job) => readUnit(systemdUnits(job, BENCH)[0].text).Service!.UMask;
+    expect([umask(report), umask({ ...report, isShared: true }), umask(JOB)]).toEqual([
+      ['0077'],
+      ['0022'],
+      ['0077'],
+    ]);
+  });
+
   it('has another name for another shop', () => {
     const name = (shop: string) => systemdUnits(JOB, { ...BENCH, name: shop })[0].file;
     expect(name('Café № 2')).toBe('bathbook-due-cafe-no-2.service');
@@ -134,6 +159,9 @@ describe('the timer', () => {
 describe.runIf(hasSystemd)('systemd-analyze verify', () => {
   it('has nothing to say of the units, odd names and words included', () => {
     const odd = ['/bin/true', 'a b', `it's "so"`, '100%', '$HOME', 'C:\\x', 'é浴', ''];
+    const report: Job = { ...JOB, what: 'report', answersUpTo: 0, isShared: true };
+    const both = [...systemdUnits(JOB, BENCH), ...systemdUnits(report, BENCH)];
+    expect(verify(both)).toEqual({ status: 0, said: [] });
     for (const name of [BENCH.name, '', '50% "off"\\'])
       expect(verify(systemdUnits({ ...JOB, words: odd }, { ...BENCH, name }))).toEqual({
         status: 0,
