@@ -36,7 +36,7 @@ export async function run(_args: string[], options: Options, context: Context): 
   await tellRefused(context, opened, ahead.status.replayed.refused);
   const now = practiceOf(opened.file.header!, opened.shop, ahead.status.replayed);
   if (!now) throw usage('Cannot compare habits, no wash was logged yet', 'log one: bathbook wash 6 model');
-  const pace = paceFor(ahead.pace, options, 'compare');
+  const pace = paceFor(ahead.pace, options, { command: 'compare', clockMs: opened.clockMs });
   const { best, ...compared } = await compareAll({
     habits: habitsOf(now),
     basis: basisOf(ahead, pace.loads, question),

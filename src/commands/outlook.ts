@@ -1,5 +1,4 @@
 import type { Outlook } from '../outlook/outlook.ts';
-import { givenPace, type Pace } from '../outlook/pace.ts';
 import type { Status } from '../outlook/status.ts';
 import { trailAhead, trailBehind } from '../outlook/trail.ts';
 import { type Until, untilOf } from '../outlook/until.ts';
@@ -17,6 +16,8 @@ import type { Context, Opened } from './context.ts';
 import { daysOption, LEAD_DAYS, localDays } from './days.ts';
 import type { Options } from './definition.ts';
 import { EXIT, type Fault, usage } from './fault.ts';
+import { numberIn } from './number-option.ts';
+import { paceFor } from './pace-option.ts';
 import { tellFlagged, tellRefused, tellUncounted } from './tell.ts';
 import { readUntil } from './until.ts';
 
@@ -28,10 +29,10 @@ export async function run(_args: string[], options: Options, context: Context): 
   const { status } = ahead;
   const toMs = typeof options.until === 'string' ? await readUntil(options.until, clockMs) : undefined;
   await tellRefused(context, opened, status.replayed.refused);
-  const parts = numberOption(options, 'parts');
+  const parts = numberIn(options, { flag: 'parts', least: 0.01, most: 1000, example: '4' });
   const leadDays = daysOption(options, 'lead', LEAD_DAYS);
   const { outlook, supply } = lookAhead(ahead, opened, {
-    pace: paceFor(ahead.pace, options),
+    pace: paceFor(ahead.pace, options, { command: 'outlook', clockMs }),
     leadDays,
     ...(parts === undefined ? {} : { partsPerLoad: parts }),
   });
@@ -88,27 +89,6 @@ function untilAt(
 ): Until | null {
   const stock = stockOf(shop, settled.entries, movements, clockMs);
   return untilOf(status, outlook, { toMs, days: localDays, stock, leadDays });
-}
-
-/** The shop's own pace, or the one that was given. */
-function paceFor(own: Pace | null, options: Options): Pace {
-  const perDay = numberOption(options, 'perDay');
-  if (perDay !== undefined) return givenPace(perDay, own);
-  if (own) return own;
-  throw usage(
-    'Cannot tell the pace, no wash was logged in the last 28 days',
-    'give it: bathbook outlook --per-day 3',
-  );
-}
-
-/** A number above 0. */
-function numberOption(options: Options, name: 'perDay' | 'parts'): number | undefined {
-  const text = options[name];
-  if (typeof text !== 'string') return undefined;
-  const number = Number(text.replace(',', '.'));
-  if (number > 0 && number <= 1000) return number;
-  const flag = name === 'perDay' ? '--per-day' : '--parts';
-  throw usage(`Cannot use ${flag} "${text}"`, `give a number above 0, up to 1000, like ${flag} 4`);
 }
 
 function nothingToRepeat({ replayed }: Status): Fault {

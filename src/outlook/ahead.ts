@@ -51,7 +51,7 @@ export function goAhead(
   for (let day = 0; day < HORIZON_DAYS; day += 1) {
     const endMs = on.days.next(on.days.startOf(startMs));
     const share = (endMs - startMs) / MS_PER_DAY;
-    const loads = on.pace.loads[on.days.weekday(startMs)]! * Math.min(1, share);
+    const loads = day === 0 ? on.pace.today : on.pace.loads[on.days.weekday(startMs)]!;
     standAll(baths, shop, from.factors, (endMs - startMs) / MS_PER_HOUR);
     const dry = loads > 0 ? washDay(baths, shop, from.factors, load, loads) : undefined;
     if (dry !== undefined) return { ...lasts, limit: { bath: shop.tubs[dry]!.name, what: 'level' } };
@@ -106,7 +106,7 @@ export function limitsAhead(
   while (days < on.within && met.includes(null)) {
     const endMs = on.days.next(on.days.startOf(startMs));
     const share = (endMs - startMs) / MS_PER_DAY;
-    const many = on.pace.loads[on.days.weekday(startMs)]! * Math.min(1, share);
+    const many = days === 0 ? on.pace.today : on.pace.loads[on.days.weekday(startMs)]!;
     standAll(baths, shop, from.factors, (endMs - startMs) / MS_PER_HOUR);
     if (many > 0 && washDay(baths, shop, from.factors, load, many) !== undefined) return met;
     for (let place = 0; place < baths.length; place += 1) {

@@ -18,6 +18,8 @@ export interface Days {
 export interface Pace {
   /** Loads on a day, by weekday, Sunday first. */
   loads: readonly number[];
+  /** Loads that are still to come today, as on days of this weekday after this time of day. */
+  today: number;
   /** What washes a day bring scatters by this, relative to the mean of a day on which there are any. */
   dayScatter: number;
   /** Days with washes among those it was taken from; 0 when it was given. */
@@ -39,18 +41,23 @@ export function paceOf(shop: Shop, entries: readonly Entry[], clockMs: number, d
   const counted = daysOf(shop, entries, clockMs, days);
   const worked = counted.filter(({ loads }) => loads > 0);
   if (worked.length === 0) return null;
-  const mean = (list: readonly Day[]) => list.reduce((sum, day) => sum + day.loads, 0) / list.length;
-  const loads = Array.from({ length: 7 }, (_, weekday) => {
+  const usual = (weekday: number, of: (day: Day) => number) => {
     const same = counted.filter((day) => day.weekday === weekday);
-    if (same.length > 0) return mean(same);
-    return isWorkday(weekday) ? mean(counted) : 0;
-  });
+    if (same.length > 0) return meanOf(same, of);
+    return isWorkday(weekday) ? meanOf(counted, of) : 0;
+  };
+  const loads = Array.from({ length: 7 }, (_, weekday) => usual(weekday, (day) => day.loads));
   return {
     loads,
+    today: usual(days.weekday(clockMs), (day) => day.later),
     dayScatter: relativeSpread(worked.map(({ carryG }) => carryG)),
     basisDays: worked.length,
     perWeek: loads.reduce((sum, one) => sum + one, 0),
   };
+}
+
+function meanOf(list: readonly Day[], of: (day: Day) => number): number {
+  return list.reduce((sum, day) => sum + of(day), 0) / list.length;
 }
 
 /** From Monday to Friday. */
@@ -59,16 +66,33 @@ function isWorkday(weekday: number): boolean {
 }
 
 /** The same number of loads on the days that the shop's own pace has loads on; from Monday to Friday where that is not known. */
-export function givenPace(perDay: number, own: Pace | null): Pace {
+export function givenPace(perDay: number, own: Pace | null, on: { clockMs: number; days: Days }): Pace {
   const loads = Array.from({ length: 7 }, (_, weekday) =>
     (own ? own.loads[weekday]! > 0 : isWorkday(weekday)) ? perDay : 0,
   );
-  return { loads, dayScatter: 0, basisDays: 0, perWeek: loads.reduce((sum, one) => sum + one, 0) };
+  const weekday = on.days.weekday(on.clockMs);
+  const usual = own?.loads[weekday] ?? 0;
+  const later = usual > 0 ? own!.today / usual : shareLeft(on.clockMs, on.days);
+  return {
+    loads,
+    today: later * loads[weekday]!,
+    dayScatter: 0,
+    basisDays: 0,
+    perWeek: loads.reduce((sum, one) => sum + one, 0),
+  };
+}
+
+/** Of the hours from six to six. Common practice, no source. */
+function shareLeft(clockMs: number, days: Days): number {
+  const hour = (clockMs - days.startOf(clockMs)) / 3_600_000;
+  return Math.min(1, Math.max(0, (18 - hour) / 12));
 }
 
 interface Day {
   weekday: number;
   loads: number;
+  /** Of them, those later in the day than it is now. */
+  later: number;
   /** Film at factor 1, g. */
   carryG: number;
 }
@@ -88,6 +112,7 @@ function daysOf(shop: Shop, entries: readonly Entry[], clockMs: number, days: Da
     counted.push({
       weekday: days.weekday(startMs),
       loads: own.length,
+      later: own.filter(({ atMs }) => atMs - startMs > clockMs - today).length,
       carryG: own.reduce((sum, { event }) => sum + carryOf(loadOf(event as WashEvent, shop)), 0),
     });
   }

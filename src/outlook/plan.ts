@@ -66,7 +66,7 @@ export function planOf(known: Known, entries: readonly Entry[], days: Days): Pla
     days: left,
     on: left && dayOf(clockMs, left.p50, days),
     limits,
-    rest: restOf(entries, pace, clockMs, days),
+    rest: restOf(pace, days.weekday(clockMs)),
   };
 }
 
@@ -79,15 +79,12 @@ function midnightsTo(atMs: number, clockMs: number, days: Days): number {
   return Math.round((days.startOf(atMs) - days.startOf(clockMs)) / MS_PER_DAY);
 }
 
-function restOf(entries: readonly Entry[], { loads }: Pace, clockMs: number, days: Days): Rest | null {
-  const today = days.weekday(clockMs);
+function restOf({ loads, today: laterToday }: Pace, today: number): Rest | null {
   const isOff = (weekday: number) => loads[weekday % 7]! < HARDLY_ANY;
   if (!loads.some((_, weekday) => isOff(weekday))) return null;
   if (loads.every((_, weekday) => isOff(weekday))) return null;
   let startsIn = 0;
-  let loadsBefore = isOff(today)
-    ? 0
-    : Math.max(0, loads[today]! - washesSince(entries, days.startOf(clockMs)));
+  let loadsBefore = isOff(today) ? 0 : laterToday;
   while (!isOff(today + startsIn)) {
     startsIn += 1;
     if (!isOff(today + startsIn)) loadsBefore += loads[(today + startsIn) % 7]!;
@@ -95,11 +92,4 @@ function restOf(entries: readonly Entry[], { loads }: Pace, clockMs: number, day
   let endsIn = startsIn;
   while (isOff(today + endsIn)) endsIn += 1;
   return { loadsBefore, startsIn, endsIn, first: (today + startsIn) % 7, back: (today + endsIn) % 7 };
-}
-
-function washesSince(entries: readonly Entry[], fromMs: number): number {
-  let washes = 0;
-  for (let at = entries.length - 1; at >= 0 && entries[at]!.atMs >= fromMs; at -= 1)
-    if (entries[at]!.event.what === 'wash') washes += 1;
-  return washes;
 }

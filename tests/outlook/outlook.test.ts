@@ -61,9 +61,9 @@ describe('the pace', () => {
   });
 
   it('can be given, for the weekdays the shop works', () => {
-    const { pace } = at([...FILLED, ...weeks(4, LOAD)], 28);
-    expect(givenPace(6, pace).loads).toEqual([0, 6, 6, 6, 6, 6, 0]);
-    expect(givenPace(6, null).loads).toEqual([0, 6, 6, 6, 6, 6, 0]);
+    const { pace, clockMs } = at([...FILLED, ...weeks(4, LOAD)], 28);
+    expect(givenPace(6, pace, { clockMs, days: DAYS }).loads).toEqual([0, 6, 6, 6, 6, 6, 0]);
+    expect(givenPace(6, null, { clockMs, days: DAYS }).loads).toEqual([0, 6, 6, 6, 6, 6, 0]);
   });
 
   it('of a new shop takes the weekdays it has not seen from those it has', () => {
@@ -133,8 +133,8 @@ describe('the outlook', () => {
     const past = at([...FILLED, ...weeks(2, heavy)], 14).outlook as Outlook;
     expect(past.past).toBe(true);
     expect(past.days!.p50).toBe(0);
-    const { status } = at(FILLED, 3);
-    expect(outlookOf(status, { pace: givenPace(3, null), days: DAYS })).toBeNull();
+    const { status, clockMs } = at(FILLED, 3);
+    expect(outlookOf(status, { pace: givenPace(3, null, { clockMs, days: DAYS }), days: DAYS })).toBeNull();
   });
 });
 

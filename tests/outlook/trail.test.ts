@@ -10,7 +10,7 @@ import { PRIOR_SD, WASH_SCATTER } from '../../src/belief/factors.ts';
 import type { WashEvent } from '../../src/ledger/event.ts';
 import type { Header } from '../../src/ledger/header.ts';
 import { outlookOf } from '../../src/outlook/outlook.ts';
-import { type Days, givenPace } from '../../src/outlook/pace.ts';
+import type { Days, Pace } from '../../src/outlook/pace.ts';
 import { statusOf } from '../../src/outlook/status.ts';
 import { type Moment, trailAhead, trailBehind } from '../../src/outlook/trail.ts';
 import { type Draft, entriesOf, FILLED, headerOf, OPEN, PAIR, START_MS } from '../bath/bench.ts';
@@ -26,12 +26,20 @@ const DAYS: Days = {
 };
 const AIRY = headerOf({ dirty: OPEN, clean: OPEN });
 
+/** So many loads from Monday to Friday; today what is left of the day. */
+function paceAt(clockMs: number, perDay: number): Pace {
+  const loads = [0, 1, 1, 1, 1, 1, 0].map((one) => one * perDay);
+  const left = 1 - (clockMs % DAY) / DAY;
+  const today = left * loads[DAYS.weekday(clockMs)]!;
+  return { loads, today, dayScatter: 0, basisDays: 0, perWeek: 5 * perDay };
+}
+
 function at(header: Header, drafts: readonly Draft[], hour: number, perDay = 2) {
   const shop = openShop(header);
   const entries = entriesOf(drafts);
   const clockMs = START_MS + hour * HOUR;
   const status = statusOf(shop, entries, clockMs);
-  const outlook = outlookOf(status, { pace: givenPace(perDay, null), days: DAYS })!;
+  const outlook = outlookOf(status, { pace: paceAt(clockMs, perDay), days: DAYS })!;
   const ahead = outlook && trailAhead(status, outlook, DAYS);
   return { shop, entries, clockMs, status, outlook, past: trailBehind(status, entries, DAYS), ahead };
 }
