@@ -43,7 +43,7 @@ export interface Report {
 }
 
 /** What does not add up in the ledger. */
-export interface Odd {
+interface Odd {
   warnings: readonly Problem[];
   /** Warnings beyond those told. */
   moreWarnings: number;

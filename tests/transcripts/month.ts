@@ -42,7 +42,7 @@ interface Matter {
   text: string;
 }
 
-export interface NightData {
+interface NightData {
   period: { from: string; to: string; why: string };
   due: Matter[];
   outlook: { days_left: { p50: number } };
@@ -73,7 +73,7 @@ export function shopEvents(): ShopEvent[] {
 }
 
 /** 18:30 of each evening in Winnipeg, whose clocks went back on 1 November 2026, the first Sunday of that month. */
-export function evenings(firstDate: string, count: number): { date: string; clockMs: number }[] {
+function evenings(firstDate: string, count: number): { date: string; clockMs: number }[] {
   return Array.from({ length: count }, (_, nth) => {
     const date = new Date(Date.parse(`${firstDate}T00:00:00Z`) + nth * 86_400_000).toISOString().slice(0, 10);
     return { date, clockMs: Date.parse(`${date}T18:30:00${date < '2026-11-01' ? '-05:00' : '-06:00'}`) };
