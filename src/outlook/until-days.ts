@@ -32,14 +32,15 @@ const MS_PER_HOUR = 3_600_000;
 /** Up to so many loads a day go one by one; more are taken together in so many equal parts. */
 const MOST_PARTS = 8;
 
-/** From a moment to the end of the day in which `toMs` lies, or which ends at it. */
+/** From the clock to the end of the day in which `toMs` lies, or which ends at it. */
 export function daysAhead(fromMs: number, toMs: number, on: { pace: Pace; days: Days }): DayAhead[] {
   const { pace, days } = on;
   const list: DayAhead[] = [];
   for (let startMs = fromMs; startMs < toMs; ) {
     const endMs = days.next(days.startOf(startMs));
     const share = Math.min(1, (endMs - startMs) / MS_PER_DAY);
-    list.push({ startMs, endMs, loads: pace.loads[days.weekday(startMs)]! * share });
+    const isToday = startMs === fromMs && pace.today !== undefined;
+    list.push({ startMs, endMs, loads: isToday ? pace.today! : share * pace.loads[days.weekday(startMs)]! });
     startMs = endMs;
   }
   return list;

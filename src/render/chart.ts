@@ -104,7 +104,8 @@ function oneChart({ name, limit, points, frame, marks }: OneBath, view: ChartVie
   const glyphs = glyphsOf(view);
   const { paint } = view;
   const now = valueAt(points, frame.nowMs);
-  const title = `${name} bath, wt% resin${now ? `: today ${banded(now)}` : ''}, change at ${trim(limit, 2)}`;
+  const today = now ? `: today ${view.ascii ? banded(now).replace('–', '-') : banded(now)}` : '';
+  const title = `${name} bath, wt% resin${today}, change at ${trim(limit, 2)}`;
   const indent = ' '.repeat(MARGIN);
   return [
     paint.strong(wrap(title, view.width)),
@@ -120,7 +121,8 @@ function oneChart({ name, limit, points, frame, marks }: OneBath, view: ChartVie
 /** Numbers at the bottom, the limit and the top. */
 function labelOf(scale: Scale, limit: number, row: number): string {
   if (row === rowOf(scale, limit)) return trim(limit, 2);
-  return row === 0 || row === scale.rows - 1 ? trim(row * scale.step, 1) : '';
+  const value = row * scale.step;
+  return row === 0 || row === scale.rows - 1 ? trim(value, value < 10 ? 2 : 1) : '';
 }
 
 function painted(cells: readonly Cell[], glyphs: Glyphs, paint: Paint): string {
