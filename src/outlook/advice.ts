@@ -29,7 +29,7 @@ export interface Advice {
 export const LOW_LEVEL = 0.9;
 
 /**
- * What to do with the pair. The worse bath leads; of two equally bad the one that a rotation cannot cure.
+ * What to do with the pair. The worse bath leads; of two equally bad the one that a rotation cannot cure, or whose limit comes first.
  *
  * - an empty bath must be filled first
  * - water in the clean bath past its limit: refill; rotating would carry that water into the dirty bath
@@ -48,7 +48,8 @@ export function adviseOn(
   const base = { rotationWouldCarryWater: false, loadsLeft: left, plan, afterRest: false };
   const empty = estimates.filter((bath) => bath.resinWtPct === null);
   if (empty.length > 0) return { ...base, ...adviceOnEmpty(empty, estimates) };
-  const worst = estimates.reduce((a, b) => (leads(b, a) ? b : a));
+  const comesFirst = (one: BathEstimate, other: BathEstimate) => isNearer(one, other, estimates, plan);
+  const worst = estimates.reduce((a, b) => (leads(b, a, comesFirst) ? b : a));
   if (worst.verdict === 'keep') return { ...base, ...adviceOnLevel(estimates, shop) };
   const when = isAtLeast(worst.verdict, 'change') ? 'now' : 'soon';
   const reason = { when, bath: worst.bath, because: worst.because } as const;
@@ -74,10 +75,26 @@ function waits(
   return startsIn <= REST_WITHIN_DAYS && left.loads >= loadsBefore && plan.on.midnights <= endsIn;
 }
 
-function leads(one: BathEstimate, other: BathEstimate): boolean {
+type Compares = (one: BathEstimate, other: BathEstimate) => boolean;
+
+function leads(one: BathEstimate, other: BathEstimate, comesFirst: Compares): boolean {
   if (one.verdict !== other.verdict) return isWorse(one.verdict, other.verdict);
   if (isDoubtful(one) !== isDoubtful(other)) return isDoubtful(other);
-  return one.bath === 'clean' && one.because === 'water';
+  if (one.bath === 'clean' && one.because === 'water') return true;
+  return one.because === 'resin' && other.because === 'resin' && comesFirst(one, other);
+}
+
+/** True when a bath meets its change limit before another: sooner at the shop's pace, or else with a larger share of it. */
+function isNearer(
+  one: BathEstimate,
+  other: BathEstimate,
+  estimates: BathEstimate[],
+  plan: Plan | null,
+): boolean {
+  const [days, others] = [one, other].map((bath) => plan?.limits[estimates.indexOf(bath)]?.days);
+  if (days !== undefined && others !== undefined && days !== others) return days < others;
+  const [share, otherShare] = [one, other].map(({ resinWtPct, limits }) => resinWtPct!.p50 / limits.resin[1]);
+  return share! > otherShare!;
 }
 
 /** Soon only because it could be past the change limit already: the best estimate is below soon. */

@@ -91,8 +91,8 @@ describe('the outlook', () => {
     const loads = ((0.02 / 0.98) * (4000 * 0.78652)) / 3 - 20;
     expect(outlook!.limit).toEqual({ bath: 'rinse', what: 'resin' });
     expect(outlook!.loads!.p50).toBeCloseTo(loads, 1);
-    // The clock stands at eight on a Monday morning: two thirds of its two loads still come, then two a working day.
-    expect(outlook!.days!.p50).toBeCloseTo((loads - 4 / 3) / 2 + 2 / 3, 1);
+    // The clock stands at eight on a Monday morning: both of its loads still come, in the two thirds of the day that are left.
+    expect(outlook!.days!.p50).toBeCloseTo((loads / 2) * (2 / 3), 1);
     expect(outlook!.parts!.p50).toBeCloseTo(loads, 1);
     expect(outlook!.change).toEqual({ action: 'refill', baths: ['rinse'], solventMl: 4000 });
   });
