@@ -1,64 +1,8 @@
-import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { priorMedians, replay } from '../../src/bath/replay.ts';
-import { openShop } from '../../src/bath/shop.ts';
-import { bathVolume } from '../../src/bath/state.ts';
+import { bathVolume, resinFraction } from '../../src/bath/state.ts';
 import { held } from '../../src/bath/tally.ts';
-import { PRIOR_SD } from '../../src/belief/factors.ts';
-import { atMeanScatter } from '../../src/belief/lump.ts';
-import type { Header } from '../../src/ledger/header.ts';
-import { outlookOf } from '../../src/outlook/outlook.ts';
-import type { Days, Pace } from '../../src/outlook/pace.ts';
-import { statusOf } from '../../src/outlook/status.ts';
-import { untilOf } from '../../src/outlook/until.ts';
-import { daysAhead } from '../../src/outlook/until-days.ts';
-import { type Course, runCourse } from '../../src/outlook/until-run.ts';
-import { movementsOf } from '../../src/records/movements.ts';
-import { stockOf } from '../../src/records/stock.ts';
-import { type Draft, entriesOf, FILLED, headerOf, OPEN, START_MS } from '../bath/bench.ts';
-import { normalFrom, sampleQuantile } from '../belief/bench.ts';
-
-const DAY = 86_400_000;
-const DAYS: Days = {
-  startOf: (ms) => Math.floor(ms / DAY) * DAY,
-  next: (startMs) => startMs + DAY,
-  weekday: (ms) => new Date(ms).getUTCDay(),
-};
-/** The bench starts on a Monday at eight; the clock stands at the midnight before the next one. */
-const MONDAY = START_MS - 8 * 3_600_000 + 7 * DAY;
-const RESIN = { name: 'plain', density_g_ml: 1.1 };
-const more = {
-  resins: { plain: { density_g_ml: RESIN.density_g_ml, viscosity_mpa_s: 400 } },
-  shop: { defaults: { resin: 'plain' as const }, currency: 'EUR' },
-  solvents: { ipa99: { ipa_wt_pct: 99.5, price_per_l: 8 } },
-};
-
-function at(header: Header, drafts: readonly Draft[], weeks: number, perDay = 2, leadDays = 7) {
-  const shop = openShop(header);
-  const entries = entriesOf(drafts);
-  const movements = movementsOf();
-  const status = statusOf(shop, entries, MONDAY, { watch: movements.watch });
-  const loads = [0, 1, 1, 1, 1, 1, 0].map((one) => one * perDay);
-  const pace: Pace = { loads, today: perDay, dayScatter: 0, basisDays: 0, perWeek: 5 * perDay };
-  const outlook = outlookOf(status, { pace, days: DAYS })!;
-  const stock = stockOf(shop, entries, movements, MONDAY);
-  const until = untilOf(status, outlook, { toMs: MONDAY + weeks * 7 * DAY, days: DAYS, stock, leadDays })!;
-  return { shop, status, outlook, until };
-}
-
-/** Carry-over in g, minutes in each bath. */
-const GIVEN = { carry: 11, minutes: 4 } as const;
-const givenWith = (drag: readonly number[]): Draft =>
-  ({
-    what: 'wash',
-    parts: { model: 5 },
-    carry_g: GIVEN.carry,
-    drag_ml: [...drag],
-    minutes: [GIVEN.minutes, GIVEN.minutes],
-    agitation: 'still',
-    hour: 3,
-  }) as Draft;
-const given = givenWith([24, 32]);
+import { type Draft, FILLED, headerOf, OPEN } from '../bath/bench.ts';
+import { at, DAY, GIVEN, given, givenWith, MONDAY, more, RESIN } from './until-bench.ts';
 
 /** Density of 99.5 wt% IPA at 20 °C, g/mL: MODEL 1.1, written out. */
 function solventDensity(): number {
@@ -216,9 +160,7 @@ describe('what is counted', () => {
     const { until, shop } = at(airy, [...FILLED, ...loads], 30, 5);
     until.best.baths.forEach((bath, place) => {
       const { markMl, limits } = shop.tubs[place]!;
-      expect((100 * bath.resin.reduce((a, b) => a + b, 0)) / (bath.ipaG + bath.waterG)).toBeLessThan(
-        1.2 * limits.resin[1],
-      );
+      expect(100 * resinFraction(bath)).toBeLessThan(limits.resin[1]);
       expect(bathVolume(bath, shop.resins)).toBeGreaterThan(0.85 * markMl);
     });
   });
@@ -259,116 +201,5 @@ describe('what is counted', () => {
     const flood = { ...given, drag_ml: [3900, 10] } as Draft;
     const { until } = at(headerOf({ dirty: { mark_ml: 3000 }, clean: {} }, more), [...FILLED, flood], 4);
     expect(until.best.stopped).toMatchObject({ why: 'runs-dry' });
-  });
-});
-
-describe('the stock', () => {
-  const header = headerOf({ dirty: {}, clean: {} }, more);
-  const with_ = (receivedMl: number, weeks = 26, leadDays = 7) =>
-    at(
-      header,
-      [...FILLED, { what: 'stock', solvent: 'ipa99', received_ml: receivedMl } as Draft, given],
-      weeks,
-      2,
-      leadDays,
-    ).until;
-
-  it('is not known until it is logged', () => {
-    expect(at(header, [...FILLED, given], 4).until.stock!.onHandMl).toBeNull();
-  });
-
-  it('of plenty is enough', () => {
-    expect(with_(200_000).stock).toMatchObject({ shortDays: null, orderByDays: null, shortMl: { p50: 0 } });
-  });
-
-  it('falls short at the pour that it does not reach, and is ordered a lead before the early end', () => {
-    const { stock, best, solventMl } = with_(10_000);
-    let left = 10_000;
-    const pour = best.pours.find(({ ml }) => {
-      left -= ml;
-      return left < 0;
-    })!;
-    expect(stock!.shortDays!.p50).toBeCloseTo((pour.atMs - MONDAY) / DAY, 9);
-    expect(stock!.shortMl!.p50).toBeCloseTo(solventMl.p50 - 10_000, 6);
-    expect(stock!.orderByDays!).toBeCloseTo(stock!.shortDays!.p05! - 7, 9);
-    expect(with_(10_000, 26, 20).stock!.orderByDays!).toBeCloseTo(stock!.shortDays!.p05! - 20, 9);
-  });
-});
-
-describe('the bands', () => {
-  it('hold the best estimate, in whole changes, and grow with what is not known', () => {
-    fc.assert(
-      fc.property(
-        fc.integer({ min: 1, max: 12 }),
-        fc.integer({ min: 1, max: 9 }),
-        fc.integer({ min: 1, max: 10 }),
-        fc.boolean(),
-        (weeks, perDay, model, airy) => {
-          const tub = airy ? OPEN : {};
-          const drafts = [2, 30, 54].map((hour) => ({ what: 'wash', parts: { model }, hour }) as Draft);
-          const header = headerOf({ dirty: tub, clean: tub }, more);
-          const { until } = at(header, [...FILLED, ...drafts], weeks, perDay);
-          const { changes, solventMl, wasteMl, wasteG, cost, loads, parts } = until;
-          for (const band of [changes, solventMl, wasteMl, wasteG, cost!, loads, parts]) {
-            expect(band.p05!).toBeLessThanOrEqual(band.p50);
-            expect(band.p50).toBeLessThanOrEqual(band.p95!);
-            expect(band.p05!).toBeGreaterThanOrEqual(0);
-          }
-          for (const end of [changes.p05, changes.p50, changes.p95]) expect(Number.isInteger(end)).toBe(true);
-        },
-      ),
-      { numRuns: 30 },
-    );
-  });
-
-  it('end where those of 500 drawn shops do', () => {
-    const header = headerOf({ dirty: OPEN, clean: OPEN }, more);
-    const drafts = [2, 30, 54].map((hour) => ({ what: 'wash', parts: { model: 7 }, hour }) as Draft);
-    const { until, status, outlook, shop } = at(header, [...FILLED, ...drafts], 20, 4);
-    const days = daysAhead(MONDAY, until.toMs, { pace: outlook.pace, days: DAYS });
-    const normal = normalFrom(1926);
-    const drawn = Array.from({ length: 500 }, () => {
-      const factors = priorMedians(shop);
-      for (const name of ['carry', 'drag', 'dissolution'] as const)
-        factors[name] *= Math.exp(PRIOR_SD[name] * normal());
-      for (const air of factors.air)
-        for (const name of ['evaporation', 'moisture'] as const)
-          air[name] *= Math.exp(PRIOR_SD[name] * normal());
-      const { baths } = replay(shop, entriesOf([...FILLED, ...drafts]), MONDAY, { factors });
-      const load = atMeanScatter(outlook.load);
-      return runCourse(shop, { baths, factors }, { load, days, solvent: status.replayed.solvent! });
-    });
-    const sorted = (of: (course: Course) => number) => drawn.map(of).sort((one, other) => one - other);
-    const litres = sorted(({ pouredMl }) => pouredMl);
-    const waste = sorted(({ wasteG }) => wasteG);
-    const changes = sorted((course) => course.changes.length);
-    for (const [end, share] of [
-      ['p05', 0.05],
-      ['p95', 0.95],
-    ] as const) {
-      // 500 draws know their ends to about 5 %; the rest is whole changes against shares of them.
-      expect(until.solventMl[end]! / sampleQuantile(litres, share)).toBeGreaterThan(0.85);
-      expect(until.solventMl[end]! / sampleQuantile(litres, share)).toBeLessThan(1.15);
-      expect(until.wasteG[end]! / sampleQuantile(waste, share)).toBeGreaterThan(0.8);
-      expect(until.wasteG[end]! / sampleQuantile(waste, share)).toBeLessThan(1.2);
-      expect(Math.abs(until.changes[end]! - sampleQuantile(changes, share))).toBeLessThanOrEqual(1);
-    }
-  });
-
-  it('of loads that were given have no width, of resin that was not weighed a factor of about e^(0.45 · 1.645) each way', () => {
-    const sealed = headerOf({ dirty: {}, clean: {} }, more);
-    // All of it dissolves, and drag-out is known: only what a load carries in is in doubt.
-    const known = { drag_ml: [10, 10], minutes: [90, 90], agitation: 'ultrasonic', parts: { model: 8 } };
-    const drafts = [2, 30, 54].map((hour) => ({ what: 'wash', ...known, hour }) as Draft);
-    const { until } = at(sealed, [...FILLED, ...drafts], 52, 6);
-    expect(until.loads.p05).toBe(until.loads.p95);
-    const { p05, p50, p95 } = until.changes;
-    expect(p50).toBeGreaterThan(20);
-    const factor = Math.exp(0.45 * 1.645);
-    // Between two changes go as many loads as it takes to bring so much resin; 260 working days of 6 tell it within a tenth.
-    expect(p95! / p50 / factor).toBeGreaterThan(0.9);
-    expect(p95! / p50 / factor).toBeLessThan(1.15);
-    expect((p05! / p50) * factor).toBeGreaterThan(0.85);
-    expect((p05! / p50) * factor).toBeLessThan(1.15);
   });
 });
