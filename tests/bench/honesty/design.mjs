@@ -7,11 +7,11 @@ import { rounded } from './observe.mjs';
  * @typedef {{header: Plain, events: Plain[], clock: string}} Design
  */
 
-const MINUTE = 60_000;
-const DAY = 24 * 60 * MINUTE;
+export const MINUTE = 60_000;
+export const DAY = 24 * 60 * MINUTE;
 /** All dates lie in winter, so the offset never changes. */
 const OFFSET_H = -4;
-const FIRST_MONDAY = Date.parse('2025-11-03T00:00:00Z');
+export const FIRST_MONDAY = Date.parse('2025-11-03T00:00:00Z');
 
 /** RFC 3339 at the shop's offset. @param {number} localMs local time as if it were UTC */
 export function stamp(localMs) {
@@ -58,7 +58,7 @@ function usualWash(random) {
 }
 
 /** @param {Random} random @returns {Plain} */
-function headerOf(random) {
+export function headerOf(random) {
   const dirty = 250 * random.whole(4, 24);
   const other = 250 * Math.round((dirty * random.between(0.6, 1.4)) / 250);
   const clean = random.chance(0.6) ? dirty : Math.min(Math.max(other, 1000), 6000);
@@ -93,7 +93,7 @@ function headerOf(random) {
 }
 
 /** @param {Random} random @param {number} most models that fit @returns {Plain} */
-function loadOf(random, most) {
+export function loadOf(random, most) {
   const some = (/** @type {number} */ share) =>
     Math.max(1, Math.round(most * share * random.between(0.4, 1)));
   switch (random.weighted({ model: 5, mixed: 2, hollow: 1, splint: 1, die: 1 })) {
@@ -111,7 +111,7 @@ function loadOf(random, most) {
 }
 
 /** What one wash does otherwise than usual. @param {Random} random @returns {Plain} */
-function otherwise(random) {
+export function otherwise(random) {
   return {
     ...(random.chance(0.2) ? { drained_min: random.pick([3, 8, 20, 45, 720]) } : {}),
     ...(random.chance(0.08) ? { prerinse: random.pick(['none', 'spray']) } : {}),

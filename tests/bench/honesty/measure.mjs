@@ -66,7 +66,7 @@ function mean(list) {
 }
 
 /** @param {number[]} list */
-function median(list) {
+export function median(list) {
   const sorted = list.toSorted((a, b) => a - b);
   return (sorted[(sorted.length - 1) >> 1] + sorted[sorted.length >> 1]) / 2;
 }

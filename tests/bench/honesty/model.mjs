@@ -44,7 +44,7 @@ export class Simulation {
 
   /**
    * To the clock.
-   * @param {(step: Step, tubs: Liquid[], wash: Wash | undefined) => void} [after] told of each event that moves liquid
+   * @param {(step: Step, tubs: Liquid[], wash: Wash | undefined) => unknown} [after] told of each event that moves liquid; the run ends when it says `false`
    * @param {(tubs: Liquid[]) => void} [before] told of the baths before each event, and at the clock
    * @returns {Outcome}
    */
@@ -57,7 +57,7 @@ export class Simulation {
         this.standAll(step.hours);
         before?.(this.tubs);
         const wash = step.kind === 'wash' ? this.wash(step) : this.move(step);
-        after?.(step, this.tubs, wash);
+        if (after?.(step, this.tubs, wash) === false) return { tubs: this.tubs, looks: this.looks };
       }
     }
     this.standAll(this.plan.restHours);

@@ -56,7 +56,7 @@ export function percentages({ resin, ipa, water }, j) {
 }
 
 /** @param {Design} design @param {Random} random */
-function isSensible({ header, events, clock }, random) {
+export function isSensible({ header, events, clock }, random) {
   const plan = planOf(header, events, clock);
   let most = 0;
   new Simulation(plan, medianDraws(plan)).run((_, tubs) => {
@@ -171,24 +171,29 @@ function partsG(header, wash) {
   return 1.19 * volumes.reduce((sum, one) => sum + one, 0);
 }
 
+/** What was read, typed as a person would. @param {Template[]} templates @param {import('./model.mjs').Look[]} looks @param {{header: Plain, events: Plain[], room: import('./steps.mjs').Room, random: Random}} how */
+export function typed(templates, looks, { header, events, room, random }) {
+  return templates.map(({ kind, event }) => {
+    const look = looks.find((one) => one.event.id === event.id);
+    const error = random.normal();
+    if (!look?.liquid) {
+      const wash = events.find(({ id }) => id === event.wash);
+      return typedLoad(event, look?.weighed?.[0] ?? 0, {
+        error,
+        partsG: partsG(header, wash ?? {}) * random.between(0.97, 1.03),
+      });
+    }
+    return typedReading(kind, event, massesOf(look.liquid, 0), { room, error });
+  });
+}
+
 /** Draws a truth that is not absurd, and looks at it. @param {Design} design @param {Template[]} templates @param {Random} random */
 function observedTruth({ header, events, clock }, templates, random) {
   const plan = planOf(header, [...events, ...templates.map(({ event }) => event)], clock);
   for (;;) {
     const { tubs, looks, absurd } = runWatched(plan, priorDraws(plan, 1, random));
     if (absurd[0] === 1) continue;
-    const readings = templates.map(({ kind, event }) => {
-      const look = looks.find((one) => one.event.id === event.id);
-      const error = random.normal();
-      if (!look?.liquid) {
-        const wash = events.find(({ id }) => id === event.wash);
-        return typedLoad(event, look?.weighed?.[0] ?? 0, {
-          error,
-          partsG: partsG(header, wash ?? {}) * random.between(0.97, 1.03),
-        });
-      }
-      return typedReading(kind, event, massesOf(look.liquid, 0), { room: plan.room, error });
-    });
+    const readings = typed(templates, looks, { header, events, room: plan.room, random });
     const truth = Object.fromEntries(
       plan.tubs.map(({ name }, k) => [
         name,
@@ -199,14 +204,19 @@ function observedTruth({ header, events, clock }, templates, random) {
   }
 }
 
+/** Readings to be taken, without their values. @param {Design} design @param {Random} random */
+export function templatesOf(design, random) {
+  return fitting(
+    kinds(random).map((kind, n) => template(design, random, kind, n)),
+    design,
+  );
+}
+
 /** The shop of a number under a seed, always the same. @param {number} seed @param {number} index @returns {Shop} */
 export function makeShop(seed, index) {
   const random = new Random(seed, index, 1);
   const design = sensibleDesign(random);
-  const templates = fitting(
-    kinds(random).map((kind, n) => template(design, random, kind, n)),
-    design,
-  );
+  const templates = templatesOf(design, random);
   return {
     header: design.header,
     base: design.events,
@@ -215,7 +225,7 @@ export function makeShop(seed, index) {
   };
 }
 
-/** The events of a shop with its first few readings, in order of time. @param {Shop} shop @param {number} count */
+/** The events of a shop with its first few readings, in order of time. @param {{base: Plain[], readings: Plain[]}} shop @param {number} count */
 export function eventsWith(shop, count) {
   return [...shop.base, ...shop.readings.slice(0, count)].sort((a, b) => Date.parse(a.at) - Date.parse(b.at));
 }

@@ -4,17 +4,17 @@ import { plusMinus } from './measure.mjs';
 /** @typedef {import('./measure.mjs').Cell} Cell @typedef {import('./measure.mjs').Figures} Figures */
 
 /** @param {number} share */
-function percent(share) {
+export function percent(share) {
   return Number.isFinite(share) ? (100 * share).toFixed(1) : '-';
 }
 
 /** @param {number} value @param {number} decimals */
-function fixed(value, decimals) {
+export function fixed(value, decimals) {
   return Number.isFinite(value) ? value.toFixed(decimals) : '-';
 }
 
 /** Columns as wide as their widest cell, numbers to the right. @param {string[][]} rows */
-function aligned(rows) {
+export function aligned(rows) {
   const widths = rows[0].map((_, i) => Math.max(...rows.map((row) => row[i].length)));
   return rows
     .map((row) =>
