@@ -49,4 +49,5 @@ export const givenWith = (drag: readonly number[]): Draft =>
     agitation: 'still',
     hour: 3,
   }) as Draft;
-const _given = givenWith([24, 32]);
+
+export const given = givenWith([24, 32]);
