@@ -5,7 +5,7 @@ import { stand } from '../bath/air.ts';
 import type { Load } from '../bath/load.ts';
 import type { AllFactors } from '../bath/replay.ts';
 import type { Shop } from '../bath/shop.ts';
-import { type Bath, copyBath, ipaFraction, isEmpty, resinFraction } from '../bath/state.ts';
+import { type Bath, copyBath, copyInto, ipaFraction, isEmpty, resinFraction } from '../bath/state.ts';
 import { emptyTally } from '../bath/tally.ts';
 import { washLoad } from '../bath/wash.ts';
 import type { Days, Pace } from './pace.ts';
@@ -23,8 +23,6 @@ export interface Lasts {
   loads: number;
   /** Null when no limit was met within the horizon. */
   limit: FirstLimit | null;
-  /** Resin wt% of each bath at the end of each day, in the order of `shop.tubs`. */
-  resinWtPct: number[][];
 }
 
 /** Nobody plans further than a year. */
@@ -32,46 +30,54 @@ const HORIZON_DAYS = 365;
 const MS_PER_DAY = 86_400_000;
 const MS_PER_HOUR = 3_600_000;
 
+/** Days taken together far from the limit, then nearer to it, then one by one. */
+const STRIDES = [7, 2, 1];
+/** Several days are taken together only while they bring a bath no more than this share of its limit nearer to it. */
+const LARGEST_GAIN = 0.2;
+
+/** When, for whom and how the days go on. */
+interface Onward {
+  clockMs: number;
+  pace: Pace;
+  days: Days;
+}
+
+interface From {
+  baths: readonly Bath[];
+  factors: AllFactors;
+}
+
 /**
- * Goes on day by day until a bath meets its change limit: the baths stand for the day, then its loads go through.
- * Nothing is topped up. Loads of a day need not be a whole number: what is asked is when, on average.
+ * Goes on until a bath meets its change limit: the baths stand for the day, then its loads go through. Nothing is topped up.
+ * Loads of a day need not be a whole number: what is asked is when, on average. Far from the limit several days are taken
+ * together; the day on which it is met stands alone, and within it the limit is met where a straight line meets it.
  *
  * @param from - the baths and factors of the best estimate or of one world, at the clock; left as they are
  */
-export function goAhead(
-  shop: Shop,
-  from: { baths: readonly Bath[]; factors: AllFactors },
-  load: Load,
-  on: { clockMs: number; pace: Pace; days: Days },
-): Lasts {
-  const baths = from.baths.map(copyBath);
-  const lasts: Lasts = { days: 0, loads: 0, limit: null, resinWtPct: [] };
-  let before = nearest(baths, shop);
-  let startMs = on.clockMs;
-  for (let day = 0; day < HORIZON_DAYS; day += 1) {
-    const endMs = on.days.next(on.days.startOf(startMs));
-    const share = (endMs - startMs) / MS_PER_DAY;
-    const loads = day === 0 ? on.pace.today : on.pace.loads[on.days.weekday(startMs)]!;
-    standAll(baths, shop, from.factors, (endMs - startMs) / MS_PER_HOUR);
-    const dry = loads > 0 ? washDay(baths, shop, from.factors, load, loads) : undefined;
-    if (dry !== undefined) return { ...lasts, limit: { bath: shop.tubs[dry]!.name, what: 'level' } };
-    const after = nearest(baths, shop);
-    lasts.resinWtPct.push(baths.map((bath) => (isEmpty(bath) ? 0 : 100 * resinFraction(bath))));
+export function goAhead(shop: Shop, from: From, load: Load, on: Onward): Lasts {
+  const way = new Way(shop, from, load, on);
+  let before = nearest(way.baths, shop);
+  while (way.days < HORIZON_DAYS) {
+    const step = way.go((many) => {
+      const { share } = nearest(way.baths, shop);
+      return many === 1 || (share < 1 && share - before.share <= LARGEST_GAIN);
+    });
+    const { days, loads } = step;
+    if (step.dry !== undefined) {
+      return { days, loads, limit: { bath: shop.tubs[step.dry]!.name, what: 'level' } };
+    }
+    const after = nearest(way.baths, shop);
     if (after.share >= 1 && after.share > before.share) {
       const part = (1 - before.share) / (after.share - before.share);
       return {
-        ...lasts,
-        days: lasts.days + part * share,
-        loads: lasts.loads + part * loads,
+        days: days + part * (way.days - days),
+        loads: loads + part * (way.loads - loads),
         limit: { bath: after.bath, what: after.what },
       };
     }
-    lasts.days += share;
-    lasts.loads += loads;
     before = after;
-    startMs = endMs;
   }
-  return lasts;
+  return { days: way.days, loads: way.loads, limit: null };
 }
 
 /** When a bath meets its change limit, and what brings it there. */
@@ -90,56 +96,106 @@ export interface Met {
  */
 export function limitsAhead(
   shop: Shop,
-  from: { baths: readonly Bath[]; factors: AllFactors },
+  from: From,
   load: Load,
-  on: { clockMs: number; pace: Pace; days: Days; within: number },
+  on: Onward & { within: number },
 ): (Met | null)[] {
-  const baths = from.baths.map(copyBath);
-  const met = baths.map((bath, place): Met | null => {
-    const now = shareOf(bath, shop, place);
-    return now.share >= 1 ? { what: now.what, days: 0, loads: 0 } : null;
-  });
-  const before = baths.map((bath, place) => shareOf(bath, shop, place).share);
-  let startMs = on.clockMs;
-  let days = 0;
-  let loads = 0;
-  while (days < on.within && met.includes(null)) {
-    const endMs = on.days.next(on.days.startOf(startMs));
-    const share = (endMs - startMs) / MS_PER_DAY;
-    const many = days === 0 ? on.pace.today : on.pace.loads[on.days.weekday(startMs)]!;
-    standAll(baths, shop, from.factors, (endMs - startMs) / MS_PER_HOUR);
-    if (many > 0 && washDay(baths, shop, from.factors, load, many) !== undefined) return met;
-    for (let place = 0; place < baths.length; place += 1) {
-      const after = shareOf(baths[place]!, shop, place);
-      if (met[place] === null && after.share >= 1) {
-        const part = (1 - before[place]!) / (after.share - before[place]!);
-        met[place] = { what: after.what, days: days + part * share, loads: loads + part * many };
-      }
-      before[place] = after.share;
-    }
-    days += share;
-    loads += many;
-    startMs = endMs;
+  const way = new Way(shop, from, load, on);
+  const shares = () => way.baths.map((bath, place) => shareOf(bath, shop, place));
+  let before = shares();
+  const met = before.map(({ share, what }): Met | null => (share >= 1 ? { what, days: 0, loads: 0 } : null));
+  while (way.days < on.within && met.includes(null)) {
+    const step = way.go((many) => {
+      const crosses = ({ share }: Share, place: number) =>
+        met[place] === null && (share >= 1 || share - before[place]!.share > LARGEST_GAIN);
+      return many === 1 || !shares().some(crosses);
+    });
+    if (step.dry !== undefined) return met;
+    const after = shares();
+    after.forEach(({ share, what }, place) => {
+      if (met[place] !== null || share < 1) return;
+      const part = (1 - before[place]!.share) / (share - before[place]!.share);
+      met[place] = {
+        what,
+        days: step.days + part * (way.days - step.days),
+        loads: step.loads + part * (way.loads - step.loads),
+      };
+    });
+    before = after;
   }
   return met;
+}
+
+/** Where a step began, and the place of a bath that could not take its loads. */
+interface Step {
+  days: number;
+  loads: number;
+  dry?: number;
+}
+
+/** Baths on their way through the days to come. */
+class Way {
+  readonly baths: Bath[];
+  /** Gone through so far. */
+  days = 0;
+  loads = 0;
+  private startMs: number;
+  private stride = 0;
+  private readonly kept: Bath[];
+
+  constructor(
+    private readonly shop: Shop,
+    private readonly from: From,
+    private readonly load: Load,
+    private readonly on: Onward,
+  ) {
+    this.baths = from.baths.map(copyBath);
+    this.kept = from.baths.map(copyBath);
+    this.startMs = on.clockMs;
+  }
+
+  /** As many days as `fits` lets pass; one day always does. */
+  go(fits: (many: number) => boolean): Step {
+    const began = { days: this.days, loads: this.loads };
+    const startMs = this.startMs;
+    for (const [place, bath] of this.baths.entries()) copyInto(this.kept[place]!, bath);
+    for (;;) {
+      const many = STRIDES[this.stride]!;
+      const dry = this.pass(many);
+      if (many === 1 || (dry === undefined && fits(many)))
+        return dry === undefined ? began : { ...began, dry };
+      for (const [place, bath] of this.baths.entries()) copyInto(bath, this.kept[place]!);
+      this.days = began.days;
+      this.loads = began.loads;
+      this.startMs = startMs;
+      this.stride += 1;
+    }
+  }
+
+  /** @returns the place of the bath that could not take the loads; undefined when all went well */
+  private pass(many: number): number | undefined {
+    const { shop, from, load, baths } = this;
+    const { days, pace } = this.on;
+    let endMs = this.startMs;
+    let loads = 0;
+    for (let day = 0; day < many; day += 1) {
+      loads += endMs === this.on.clockMs ? pace.today : pace.loads[days.weekday(endMs)]!;
+      endMs = days.next(days.startOf(endMs));
+    }
+    standAll(baths, shop, from.factors, (endMs - this.startMs) / MS_PER_HOUR);
+    this.days += (endMs - this.startMs) / MS_PER_DAY;
+    this.loads += loads;
+    this.startMs = endMs;
+    if (loads === 0) return undefined;
+    const outcome = washLoad(baths, manyOf(load, loads), shop, from.factors, emptyTally());
+    return 'why' in outcome ? outcome.bath : undefined;
+  }
 }
 
 function standAll(baths: readonly Bath[], shop: Shop, factors: AllFactors, hours: number): void {
   baths.forEach((bath, place) => {
     stand(bath, shop.tubs[place]!, shop.resins, hours, factors.air[place]!);
   });
-}
-
-/** @returns the place of the bath that could not take the loads; undefined when all went well */
-function washDay(
-  baths: Bath[],
-  shop: Shop,
-  factors: AllFactors,
-  load: Load,
-  loads: number,
-): number | undefined {
-  const outcome = washLoad(baths, manyOf(load, loads), shop, factors, emptyTally());
-  return 'why' in outcome ? outcome.bath : undefined;
 }
 
 /** So many equal loads taken together; fewer than one as a smaller load. */
@@ -168,8 +224,13 @@ export function nearest(
   return worst;
 }
 
+interface Share {
+  share: number;
+  what: 'resin' | 'water';
+}
+
 /** How near a bath is to its own change limit; an empty one is not near. */
-function shareOf(bath: Bath, shop: Shop, place: number): { share: number; what: 'resin' | 'water' } {
+function shareOf(bath: Bath, shop: Shop, place: number): Share {
   if (isEmpty(bath)) return { share: 0, what: 'resin' };
   const { limits } = shop.tubs[place]!;
   const resin = (100 * resinFraction(bath)) / limits.resin[1];
