@@ -27,7 +27,10 @@ export function untilLines(view: View): Line[] {
     ['loads', `${banded(loads, 0)}${inAll}`],
     ['changes', changesText(until)],
     ['solvent', `${litres(solventMl)} L: ${poursText(until)}`],
-    ['waste', `${litres(wasteMl)} L, ${banded(times(wasteG, 1e-3), 1)} kg`],
+    [
+      'waste',
+      `${litres(wasteMl)} L, ${banded(times(wasteG, 1e-3), 1)} kg: ignitable, into closed and labelled containers`,
+    ],
     ['cost', costText(view)],
     ...stockLines(view),
     ...(until.best.stopped ? [['stops', stopsText(view)] as const] : []),
