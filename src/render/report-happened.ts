@@ -49,7 +49,8 @@ export function changesSection({ changes }: Report, view: ReportView): Section[]
   const sum = (of: (change: Change) => number) => changes.reduce((total, one) => total + of(one), 0);
   const [pouredMl, wasteMl] = [sum((one) => one.pouredMl), sum((one) => one.wasteMl)];
   const drained = wasteMl > 0 ? `, ${volume(wasteMl)} to waste` : '';
-  const total = changes.length > 1 ? [`together ${volume(pouredMl)} poured${drained}`] : [];
+  const moved = changes.filter((one) => one.pouredMl + one.wasteMl > 0).length;
+  const total = moved > 1 ? [`together ${volume(pouredMl)} poured${drained}`] : [];
   return [{ title: 'Changes', blocks: [{ kind: 'list', items: [...items, ...total] }] }];
 }
 
