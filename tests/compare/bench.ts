@@ -3,7 +3,7 @@ import { priorMedians } from '../../src/bath/replay.ts';
 import { openShop } from '../../src/bath/shop.ts';
 import { drawFactors } from '../../src/compare/draws.ts';
 import { type Habit, habitsOf, layOut, type Practice } from '../../src/compare/habits.ts';
-import { type Basis, runPart } from '../../src/compare/part.ts';
+import { type Basis, PartRunner } from '../../src/compare/part.ts';
 import { practiceOf } from '../../src/compare/practice.ts';
 import { type Yearly, yearlyOf } from '../../src/compare/yearly.ts';
 import type { Header } from '../../src/ledger/header.ts';
@@ -32,7 +32,7 @@ export function basisFrom(header: Header, drafts: readonly Draft[], draws: numbe
 
 /** The year of a practice at the pace of {@link basisFrom}, without prices. */
 export function yearOf(practice: Practice, basis: Basis): Yearly {
-  const part = runPart(layOut(practice), basis, 0, basis.draws.length);
+  const part = new PartRunner(basis).run(layOut(practice), 0, basis.draws.length);
   return yearlyOf(part, { disposalPerLitre: 0, perChange: 0 }, 25);
 }
 
