@@ -1,6 +1,6 @@
 /** A worker thread of `compare`: takes one piece of work after the other. */
 import { parentPort, workerData } from 'node:worker_threads';
-import { type Basis, runPart } from '../compare/part.ts';
+import { type Basis, PartRunner } from '../compare/part.ts';
 import type { Plant } from '../compare/plant.ts';
 
 /** A habit in the draws from `from` up to but not including `to`. */
@@ -11,8 +11,8 @@ export interface Piece {
   to: number;
 }
 
-const basis = workerData as Basis;
+const runner = new PartRunner(workerData as Basis);
 
 parentPort!.on('message', ({ id, plant, from, to }: Piece) => {
-  parentPort!.postMessage({ id, part: runPart(plant, basis, from, to) });
+  parentPort!.postMessage({ id, part: runner.run(plant, from, to) });
 });

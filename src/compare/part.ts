@@ -5,7 +5,7 @@ import type { AllFactors } from '../bath/replay.ts';
 import { factorsFor } from './draws.ts';
 import type { Plant } from './plant.ts';
 import { type Counts, runYears } from './run.ts';
-import { scheduleOf } from './schedule.ts';
+import { type Schedule, scheduleOf } from './schedule.ts';
 import { addSpread, emptySpread } from './spread.ts';
 
 /** What all habits of a comparison share. Plain data. */
@@ -32,23 +32,44 @@ export interface Part {
 
 /** More draws than any comparison has. */
 const SEED_STRIDE = 1_000_003;
+/** Drawing a year takes a third as long as running it, and habit after habit asks for the same few. */
+const KEPT_SCHEDULES = 8;
 
-/** Runs the draws from `from` up to but not including `to`. The same draw brings every habit the same loads. */
-export function runPart(plant: Plant, basis: Basis, from: number, to: number): Part {
-  const part: Part = { rows: [], lastBath: emptySpread(), residue: emptySpread(), followed: 0 };
-  const estimate = factorsFor(plant.places, basis.best);
-  for (let draw = from; draw < to; draw += 1) {
-    const seed = basis.seed * SEED_STRIDE + draw;
-    const schedule = scheduleOf({ seed, perDay: basis.perDay, loads: plant.loads.parts.length });
-    const truth = factorsFor(plant.places, basis.draws[draw]!);
-    const { followed, counts } = runYears(plant, schedule, truth, estimate);
-    const { lastBath, residue, ...row } = counts;
-    part.rows.push(row);
-    part.followed += followed;
-    addSpread(part.lastBath, lastBath);
-    addSpread(part.residue, residue);
+/** Runs pieces of a comparison, one after the other. */
+export class PartRunner {
+  private readonly basis: Basis;
+  private readonly kept = new Map<string, Schedule>();
+
+  constructor(basis: Basis) {
+    this.basis = basis;
   }
-  return part;
+
+  /** Runs a habit in the draws from `from` up to but not including `to`. The same draw brings every habit the same loads. */
+  run(plant: Plant, from: number, to: number): Part {
+    const { best, draws } = this.basis;
+    const part: Part = { rows: [], lastBath: emptySpread(), residue: emptySpread(), followed: 0 };
+    const estimate = factorsFor(plant.places, best);
+    for (let draw = from; draw < to; draw += 1) {
+      const truth = factorsFor(plant.places, draws[draw]!);
+      const schedule = this.schedule(draw, plant.loads.parts.length);
+      const { followed, counts } = runYears(plant, schedule, truth, estimate);
+      const { lastBath, residue, ...row } = counts;
+      part.rows.push(row);
+      part.followed += followed;
+      addSpread(part.lastBath, lastBath);
+      addSpread(part.residue, residue);
+    }
+    return part;
+  }
+
+  private schedule(draw: number, loads: number): Schedule {
+    const { seed, perDay } = this.basis;
+    const key = `${draw} ${loads}`;
+    const schedule = this.kept.get(key) ?? scheduleOf({ seed: seed * SEED_STRIDE + draw, perDay, loads });
+    this.kept.set(key, schedule);
+    if (this.kept.size > KEPT_SCHEDULES) this.kept.delete(this.kept.keys().next().value!);
+    return schedule;
+  }
 }
 
 /** Adds a part of the same habit to another. */
