@@ -145,9 +145,10 @@ export class Context {
   /**
    * Reads the ledger and settles it at the clock.
    *
+   * @param options.warn - false keeps warnings back: a reminder that comes every day must not repeat what `check` says
    * @throws Fault when there is none, or it holds errors; warnings are told and do not stop
    */
-  async open(): Promise<Opened> {
+  async open({ warn = true } = {}): Promise<Opened> {
     const { path } = this.ledger();
     const [{ readLedgerAt }, { openShop }, { settle }, { catalogue }] = await Promise.all([
       import('../ledger/append-read.ts'),
@@ -157,20 +158,25 @@ export class Context {
     ]);
     const file = await readLedgerAt(path, catalogue);
     if ('code' in file) throw await unreadable(file);
-    await this.refuseErrors(path, file.problems, file.moreProblems);
+    await this.refuseErrors(path, file.problems, { more: file.moreProblems, warn });
     const shop = openShop(file.header!);
     this.useShop(shop);
     const clockMs = await this.clockMs();
     const settled = await settle(file.events, clockMs, file.header, catalogue);
     const told = settled.problems.slice(0, MOST_PROBLEMS);
-    await this.refuseErrors(path, await inPlace(file, told), settled.problems.length - told.length);
+    const more = settled.problems.length - told.length;
+    await this.refuseErrors(path, await inPlace(file, told), { more, warn });
     return { path, file, shop, settled, clockMs };
   }
 
-  private async refuseErrors(path: string, problems: readonly Problem[], more: number): Promise<void> {
+  private async refuseErrors(
+    path: string,
+    problems: readonly Problem[],
+    { more, warn }: { more: number; warn: boolean },
+  ): Promise<void> {
     const errors = problems.filter(({ severity }) => severity === 'error');
     if (errors.length > 0) throw new Fault(problems, EXIT.data, path, more);
-    await this.tell(problems, path);
+    if (warn) await this.tell(problems, path);
   }
 }
 

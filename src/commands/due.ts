@@ -30,7 +30,7 @@ export async function run(_args: string[], options: Options, context: Context): 
     readingDays: daysOption(options, 'reading', DUE_SETTINGS.readingDays),
     leadDays: daysOption(options, 'lead', DUE_SETTINGS.leadDays),
   };
-  const opened = await context.open();
+  const opened = await context.open({ warn: false });
   const { clockMs, path } = opened;
   const ahead = aheadOf(opened);
   const { status } = ahead;

@@ -57,6 +57,14 @@ describe('outlook', () => {
 });
 
 describe('due', () => {
+  it('says nothing of an entry cut short, which other commands tell and mend: a mail every day would', () => {
+    const ledger = join(folder, 'cut.yaml');
+    writeFileSync(ledger, `${readFileSync(DEMO, 'utf8')}  - {id: "half", at: 2026-11-20T15:00`);
+    const words = ['--ledger', ledger, '--as-of', '2026-11-12T18:00:00-06:00'];
+    expect(run(['due', ...words])).toMatchObject({ code: 0, out: '', err: '' });
+    expect(run(['baths', ...words]).err).toContain('which an interrupted write left incomplete');
+  });
+
   it('prints nothing, and 0, when nothing is due', () => {
     expect(run(['due', '--ledger', DEMO, '--as-of', '2026-11-03T20:00:00-06:00'])).toMatchObject({
       code: 0,
