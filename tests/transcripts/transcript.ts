@@ -104,6 +104,7 @@ export class Shell {
       ...this.env,
       HOME: this.home,
       PATH: process.env.PATH ?? '',
+      LANG: 'C.UTF-8',
       COLUMNS: '80',
       NODE_OPTIONS: `--require ${join(this.home, 'still.cjs')}`,
       TRANSCRIPT_CLOCK: clock,
