@@ -10,8 +10,9 @@ const ROOMS: Record<string, readonly string[]> = {
   belief: ['bath', 'substance'],
   outlook: ['belief', 'bath', 'substance'],
   records: ['belief', 'bath', 'substance', 'data'],
+  vapour: ['records', 'bath', 'substance'],
   compare: ['outlook', 'belief', 'bath', 'substance'],
-  render: ['compare', 'outlook', 'records', 'belief', 'bath', 'substance', 'ledger'],
+  render: ['vapour', 'compare', 'outlook', 'records', 'belief', 'bath', 'substance', 'ledger'],
 };
 
 /** Files of the ledger's room that touch the disk. */

@@ -11,6 +11,7 @@ import { ENTRY_COMMANDS } from './definition-entries.ts';
 import { OUTLOOK_COMMANDS } from './definition-outlook.ts';
 import { READING_COMMANDS } from './definition-readings.ts';
 import { RECORD_COMMANDS } from './definition-records.ts';
+import { VAPOUR_COMMANDS } from './definition-vapour.ts';
 
 export interface OptionDefinition {
   /** As typed, with the value's name: `--drained TIME`. */
@@ -87,5 +88,6 @@ export const COMMANDS: readonly CommandDefinition[] = [
   ...RECORD_COMMANDS,
   ...ENTRY_COMMANDS,
   ...BENCH_COMMANDS,
+  ...VAPOUR_COMMANDS,
   ...CRON_COMMANDS,
 ];

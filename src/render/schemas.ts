@@ -20,6 +20,7 @@ import { DUE, EXPORT, OUTLOOK } from './schemas-outlook.ts';
 import { CALIBRATE, COMPARED } from './schemas-reading.ts';
 import { reportSchema } from './schemas-report.ts';
 import { STRENGTH, TABLES } from './schemas-strength.ts';
+import { VAPOUR } from './schemas-vapour.ts';
 
 const LIMITS: Schema = {
   type: 'array',
@@ -247,6 +248,7 @@ const DATA: Record<string, Schema> = {
   check: CHECK,
   strength: STRENGTH,
   tables: TABLES,
+  vapour: VAPOUR,
   setup: SETUP,
   demo: object({ ledger: TEXT, last_event: TIME }),
   cron: object({

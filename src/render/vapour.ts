@@ -1,0 +1,149 @@
+/** Vapour of the tubs, for people: cautions first, then rates, concentrations and limits. */
+import type { Reach } from '../vapour/reach.ts';
+import type { Vapour } from '../vapour/vapour.ts';
+import type { Line } from './echo.ts';
+import { printable } from './printable.ts';
+import type { Table } from './table.ts';
+import { bandTwo, given, span, two } from './vapour-words.ts';
+
+/** What of the question was not given, and how sure the factors are. */
+export interface VapourBasis {
+  assumed: readonly string[];
+  /** In words: default, or learned from readings. */
+  factors: string;
+  /** Baths without solvent. */
+  leftOut: readonly string[];
+}
+
+/** What each tub gives off, and into what room. */
+export function vapourLines(vapour: Vapour, basis: VapourBasis): Line[] {
+  const { tubs, together, models } = vapour;
+  const several = tubs.length > 1;
+  const highest = models.at(-1)!;
+  const lowest = models.reduce((one, other) => (other.low < one.low ? other : one));
+  return [
+    ...tubs.map((one, place): Line => [place === 0 ? 'tubs' : '', tubText(one)]),
+    ...basis.leftOut.map((name): Line => ['', `${printable(name)}: holds no solvent, left out`]),
+    [
+      'gives off',
+      `${bandTwo(together.best)} g/h${several ? ' together' : ''} with ${several ? 'the lids' : 'the lid'} off; ${basis.factors}`,
+    ],
+    ['', `published models for the same ${several ? 'tubs' : 'tub'}: ${span(lowest.low, highest.high)} g/h`],
+    [
+      '',
+      `for cautions ${two(together.caution)} g/h: the penetration model (EPAOPPT) at 0.25 m/s, pure IPA to the rim, or four times the best estimate, whichever is more`,
+    ],
+    ['room', roomText(vapour)],
+    ...(basis.assumed.length > 0 ? [['', `assumed: ${basis.assumed.join(', ')}`] as const] : []),
+  ];
+}
+
+function tubText({ tub, best, headspace }: Vapour['tubs'][number]): string {
+  const { name, surfaceM2, freeboardM } = tub;
+  const inside = `flammable from about ${Math.round(headspace.fromC)} to ${Math.round(headspace.toC)} °C`;
+  return `${printable(name)}: ${given(surfaceM2 * 1e4)} cm², ${given(freeboardM * 100)} cm below the rim; ${bandTwo(best)} g/h open; closed ${two(headspace.percent)} % v/v, ${inside}`;
+}
+
+function roomText({ question }: Vapour): string {
+  const { room, tempC, mixing } = question;
+  const changes = room.airM3PerH / room.volumeM3;
+  return `${given(room.volumeM3)} m³ at ${given(tempC)} °C, ${given(room.airM3PerH)} m³/h of fresh air (${two(changes)} air changes an hour), mixing ${mixing === 0.1 ? '0.1' : `${given2(mixing)} to 0.1`}`;
+}
+
+function given2(value: number): string {
+  return String(Number(value.toFixed(2)));
+}
+
+/** The models one by one. */
+export function modelsTable({ models }: Vapour): Table {
+  return {
+    head: ['g/h', 'source', 'published model'],
+    rows: models.map(({ model, low, high }) => [
+      span(low, high),
+      model.source,
+      `${model.words}${model.fromMemory ? ' (partly from memory, unverified)' : ''}`,
+    ]),
+  };
+}
+
+/** Concentrations; ppm. */
+export function airTable({ short, steady, near, question }: Vapour): Table {
+  const { openMin, nearM } = question;
+  const lids = `lids off ${given(openMin)} min`;
+  const row = (label: string, one: Vapour['steady']) => [
+    label,
+    span(one.low, one.high),
+    span(one.cautionLow, one.cautionHigh),
+  ];
+  return {
+    head: ['mean of the room', 'estimate, ppm', 'for cautions, ppm'],
+    right: [1, 2],
+    rows: [
+      row(lids, short),
+      row('lids off for hours', steady),
+      ...(near ? [row(`${lids}, at ${given2(nearM!)} m (from memory, unverified)`, near)] : []),
+    ],
+  };
+}
+
+const KIND_WORDS = { shift: 'a shift', short: '15 min', danger: 'danger' } as const;
+
+const REACH_WORDS: Record<Reach, string> = {
+  'low-end': 'all of it reaches',
+  'high-end': 'high end reaches',
+  'caution-value': 'caution reaches',
+  none: 'cannot tell',
+};
+
+/** Limits, the lowest first, and how far the estimate comes towards each; those of one height in one row where `joined`. */
+export function limitsTable({ limits }: Vapour, { joined }: { joined: boolean }): Table {
+  const kinds = Object.keys(KIND_WORDS);
+  const sorted = [...limits].sort(
+    ({ limit: one }, { limit: other }) =>
+      kinds.indexOf(one.kind) - kinds.indexOf(other.kind) || one.ppm - other.ppm,
+  );
+  const rows = sorted.map(({ limit, reach }) => [
+    two(limit.ppm),
+    KIND_WORDS[limit.kind],
+    REACH_WORDS[reach],
+    `${limit.jurisdiction} ${joined && limit.kind !== 'danger' ? '' : `${limit.item} `}(${limit.source}${limit.status === 'read' ? '' : `, ${limit.status}`})`,
+  ]);
+  return {
+    head: ['ppm', 'over', 'estimate', 'limit and its source'],
+    right: [0],
+    rows: joined ? joinAlike(rows) : rows,
+  };
+}
+
+/** Rows that differ in the last cell alone become one. */
+function joinAlike(rows: readonly string[][]): string[][] {
+  const byHead = new Map<string, string[]>();
+  for (const row of rows) {
+    const head = row.slice(0, -1).join('\t');
+    byHead.set(head, [...(byHead.get(head) ?? []), row.at(-1)!]);
+  }
+  return [...byHead].map(([head, last]) => [...head.split('\t'), last.join('; ')]);
+}
+
+/** What the words of the tables mean, and what the estimate comes to against the caution trigger. */
+export function vapourNotes({ trigger, question }: Vapour): string[] {
+  const { jurisdiction, mixing } = question;
+  const whose =
+    jurisdiction === null
+      ? 'No jurisdiction was named, so the lowest limit counts'
+      : `Whatever ${jurisdiction} allows, others draw the line lower`;
+  return [
+    `Estimate: the best estimate at mixing ${given2(mixing)}, up to four times it at 0.1. A shift limit is held against lids off for hours, a short one against the single opening. "Cannot tell": this estimate does not come up to it, which shows nothing about the air.`,
+    `${whose}: ${trigger.ppm} ppm. ${TRIGGER_WORDS[trigger.reach]}. 1 ppm is 2.46 mg/m³ (NIOSH0359). These are means of the room: leaning over a tub is worse.`,
+  ];
+}
+
+const TRIGGER_WORDS: Record<Reach, string> = {
+  'low-end':
+    'All of the estimate is at or past it with the lids off for hours: close the lids, more fresh air, and have it measured',
+  'high-end':
+    'The estimate reaches it with the lids off for hours: keep openings short, and have it measured',
+  'caution-value':
+    'The caution value reaches it with the lids off for hours: keep openings short, and have it measured',
+  none: 'The estimate does not come up to it, and no estimate can clear a room: have it measured',
+};
