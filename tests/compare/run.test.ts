@@ -5,6 +5,7 @@ import { openShop } from '../../src/bath/shop.ts';
 import { type Plant, plantOf } from '../../src/compare/plant.ts';
 import { type Counts, runYears } from '../../src/compare/run.ts';
 import { scheduleOf, YEAR_DAYS } from '../../src/compare/schedule.ts';
+import { quantileOf } from '../../src/compare/spread.ts';
 import { World, type WorldFactors } from '../../src/compare/world.ts';
 import type { WashEvent } from '../../src/ledger/event.ts';
 import type { BathHeader, Header } from '../../src/ledger/header.ts';
@@ -18,16 +19,17 @@ const WASH: WashEvent = { id: 'a', at: '', what: 'wash', parts: { model: 6 }, ba
 function plantOfShop(
   given: {
     baths?: Partial<BathHeader>;
+    clean?: Partial<BathHeader>;
     shop?: Header['shop'];
     wash?: Partial<WashEvent>;
     ipaPct?: number;
   } = {},
   over: Partial<Plant> = {},
 ): Plant {
-  const { baths = {}, shop = {}, wash = {}, ipaPct = 99.5 } = given;
+  const { baths = {}, clean = {}, shop = {}, wash = {}, ipaPct = 99.5 } = given;
   const bath = { ...OPEN, ...baths };
   const solvents = { spirit: { ipa_wt_pct: ipaPct } };
-  const opened = openShop(headerOf({ dirty: bath, clean: bath }, { shop, solvents }));
+  const opened = openShop(headerOf({ dirty: bath, clean: { ...bath, ...clean } }, { shop, solvents }));
   const on = { route: ['dirty', 'clean'], washes: [{ ...WASH, ...wash }], places: [0, 1], solvent: opened.solvents.get('spirit')! }; // biome-ignore format: one line
   return {
     ...plantOf(opened, on),
@@ -58,9 +60,10 @@ interface Watched {
   waste: number[];
   residue: number;
   tray: number;
-  /** What each change was, and grams poured and wasted up to then, its own included. */
+  /** What each change was, and grams poured, rinsed off and wasted up to then, its own included. */
   changes: string[];
   pouredThen: number[];
+  trayThen: number[];
   wasteThen: number[];
   /** Volumes that bailing left, mL. */
   bailed: number[];
@@ -71,7 +74,7 @@ function watch(plant: Plant): Map<World, Watched> {
   const seen = new Map<World, Watched>();
   const of = (world: World): Watched => {
     const none = () => [0, 0, 0];
-    const blank = { brought: 0, onParts: none(), air: none(), poured: none(), waste: none(), residue: 0, tray: 0, changes: [], pouredThen: [], wasteThen: [], bailed: [] }; // biome-ignore format: one line
+    const blank = { brought: 0, onParts: none(), air: none(), poured: none(), waste: none(), residue: 0, tray: 0, changes: [], pouredThen: [], trayThen: [], wasteThen: [], bailed: [] }; // biome-ignore format: one line
     if (!seen.has(world)) seen.set(world, blank);
     return seen.get(world)!;
   };
@@ -112,6 +115,7 @@ function watch(plant: Plant): Map<World, Watched> {
   around('rotate', (_, told) => {
     told.changes.push('rotate');
     told.pouredThen.push(sum(told.poured));
+    told.trayThen.push(told.tray);
     told.wasteThen.push(sum(told.waste));
   });
   around('refill', (_, told) => {
@@ -125,15 +129,17 @@ const close = (one: number, other: number, scale: number) =>
 
 describe('masses over years', () => {
   const unchanged: Partial<Plant> = { changeAt: Number.POSITIVE_INFINITY };
-  it.each<[string, Partial<Plant>]>([
-    ['without a change', unchanged],
-    ['rotated at the limits', {}],
-    ['refilled at the limits', { rule: 'refill' }],
-    ['rotated every 30 washes', { everyWashes: 30, changeAt: Number.POSITIVE_INFINITY }],
+  it.each<[string, Partial<Plant>, number]>([
+    ['without a change', unchanged, 4000],
+    ['rotated at the limits', {}, 4000],
+    ['rotated, the clean bath smaller than the dirty one', {}, 3000],
+    ['rotated, the clean bath larger, so that not all of it fits', {}, 5500],
+    ['refilled at the limits', { rule: 'refill' }, 4000],
+    ['rotated every 30 washes', { everyWashes: 30, changeAt: Number.POSITIVE_INFINITY }, 4000],
   ])(
     '%s: resin, IPA and water that came are held, on parts, in the tray, in the waste or in the air',
-    (_, over) => {
-      const plant = plantOfShop({ shop: { humidity_pct: 65 }, wash: { prerinse: 'spray', midrinse: 'brush', trapped_g: 0.4 } }, over); // biome-ignore format: one line
+    (_, over, cleanMl) => {
+      const plant = plantOfShop({ clean: { mark_ml: cleanMl }, shop: { humidity_pct: 65 }, wash: { prerinse: 'spray', midrinse: 'brush', trapped_g: 0.4 } }, over); // biome-ignore format: one line
       if (over.changeAt === Number.POSITIVE_INFINITY) plant.baths.waterLimit.fill(Number.POSITIVE_INFINITY);
       const seen = watch(plant);
       const schedule = scheduleOf({ seed: 3, perDay: [0, 3, 3, 3, 3, 3, 0], loads: 1 });
@@ -153,14 +159,16 @@ describe('masses over years', () => {
   );
 
   it('counts as poured and as waste what was, from the first counted change to the last', () => {
-    const plant = plantOfShop();
+    const plant = plantOfShop({ wash: { prerinse: 'spray' } });
     const seen = watch(plant);
     const { counts } = runYears(plant, everyDay(4), factors(), factors());
-    const [[, { pouredThen, wasteThen }]] = [...seen] as [[World, Watched]];
+    const [[, { pouredThen, trayThen, wasteThen }]] = [...seen] as [[World, Watched]];
     expect(pouredThen).toHaveLength(3 + counts.changes);
     const since = (then: number[]) => then.at(-1)! - then[2]!;
     close(counts.pouredMl * plant.solvent.density, since(pouredThen), since(pouredThen));
-    close(counts.wasteG, since(wasteThen), since(wasteThen));
+    // What rinses take off goes to waste as well.
+    expect(since(trayThen)).toBeGreaterThan(0);
+    close(counts.wasteG, since(wasteThen) + since(trayThen), since(wasteThen));
   });
 
   it('carries out the drag-out that is given, with the liquid of each bath', () => {
@@ -255,6 +263,12 @@ describe('the shop acts on the estimate', () => {
     const of = (carry: number) => runYears(plant, everyDay(5), factors({ carry }, 0), factors({}, 0)).counts;
     expect(of(2).changes).toBe(of(0.5).changes);
     expect(of(2).washes).toBe(of(0.5).washes);
+    // What is told of the last bath and of the parts is the truth: in baths far from full, four times as much resin in and on them.
+    for (const key of ['lastBath', 'residue'] as const) {
+      const ratio = quantileOf(of(2)[key], 0.95) / quantileOf(of(0.5)[key], 0.95);
+      expect(ratio, key).toBeGreaterThan(3);
+      expect(ratio, key).toBeLessThan(5);
+    }
   });
 
   it('at three quarters of the limits changes sooner, after a number of washes whatever the limits', () => {
