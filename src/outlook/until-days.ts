@@ -27,7 +27,6 @@ export interface Going {
   tally: Tally;
 }
 
-const MS_PER_DAY = 86_400_000;
 const MS_PER_HOUR = 3_600_000;
 /** Up to so many loads a day go one by one; more are taken together in so many equal parts. */
 const MOST_PARTS = 8;
@@ -38,9 +37,8 @@ export function daysAhead(fromMs: number, toMs: number, on: { pace: Pace; days: 
   const list: DayAhead[] = [];
   for (let startMs = fromMs; startMs < toMs; ) {
     const endMs = days.next(days.startOf(startMs));
-    const share = Math.min(1, (endMs - startMs) / MS_PER_DAY);
-    const isToday = startMs === fromMs && pace.today !== undefined;
-    list.push({ startMs, endMs, loads: isToday ? pace.today! : share * pace.loads[days.weekday(startMs)]! });
+    const loads = startMs === fromMs ? pace.today : pace.loads[days.weekday(startMs)]!;
+    list.push({ startMs, endMs, loads });
     startMs = endMs;
   }
   return list;
