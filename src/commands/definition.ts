@@ -11,6 +11,7 @@ import { ENTRY_COMMANDS } from './definition-entries.ts';
 import { OUTLOOK_COMMANDS } from './definition-outlook.ts';
 import { READING_COMMANDS } from './definition-readings.ts';
 import { RECORD_COMMANDS } from './definition-records.ts';
+import { STOCK_COMMANDS } from './definition-stock.ts';
 import { VAPOUR_COMMANDS } from './definition-vapour.ts';
 
 export interface OptionDefinition {
@@ -86,6 +87,7 @@ export const COMMANDS: readonly CommandDefinition[] = [
   ...OUTLOOK_COMMANDS,
   ...COMPARE_COMMANDS,
   ...RECORD_COMMANDS,
+  ...STOCK_COMMANDS,
   ...ENTRY_COMMANDS,
   ...BENCH_COMMANDS,
   ...VAPOUR_COMMANDS,

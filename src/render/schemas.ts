@@ -19,6 +19,7 @@ import { COMPARE } from './schemas-compare.ts';
 import { DUE, EXPORT, OUTLOOK } from './schemas-outlook.ts';
 import { CALIBRATE, COMPARED } from './schemas-reading.ts';
 import { reportSchema } from './schemas-report.ts';
+import { stockSchemas } from './schemas-stock.ts';
 import { STRENGTH, TABLES } from './schemas-strength.ts';
 import { VAPOUR } from './schemas-vapour.ts';
 
@@ -225,6 +226,7 @@ const DATA: Record<string, Schema> = {
   wash: WASH,
   reading: READING,
   weighed: WEIGHED,
+  ...stockSchemas(LOGGED),
   calibrate: CALIBRATE,
   outlook: OUTLOOK,
   compare: COMPARE,
