@@ -306,7 +306,7 @@ describe('on paper', () => {
     const text = lines.join('\n');
     expect(text).toMatch(/^litres +CAD/m);
     expect(text).toContain('now: rotate at 10');
-    expect(text.includes('on parts')).toBe(columns >= 80);
+    expect(text.includes('µg/cm²')).toBe(columns >= 80);
     expect(text).not.toContain('\t');
   });
 
