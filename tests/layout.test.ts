@@ -12,6 +12,7 @@ const ROOMS: Record<string, readonly string[]> = {
   records: ['belief', 'bath', 'substance', 'data'],
   vapour: ['records', 'bath', 'substance'],
   compare: ['outlook', 'belief', 'bath', 'substance'],
+  exchange: ['outlook', 'belief', 'bath', 'ledger', 'substance'],
   render: ['vapour', 'compare', 'outlook', 'records', 'belief', 'bath', 'substance', 'ledger'],
 };
 

@@ -51,24 +51,6 @@ export const OUTLOOK_COMMANDS: readonly CommandDefinition[] = [
     load: () => import('./due.ts'),
   },
   {
-    name: 'export',
-    group: 'records',
-    summary: 'the days to come, as a calendar',
-    args: '<format>',
-    writes: false,
-    examples: [
-      ['bathbook export ics --out baths.ics', 'the change, the order, age limits, the next reading'],
-    ],
-    options: [
-      { flags: '--out FILE', about: 'write to a file, whole or not at all (default: print)' },
-      { flags: '--lead DAYS', about: 'from an order of solvent to its delivery (default: 7d)' },
-      { flags: '--reading DAYS', about: 'from one reading to the next (default: 28d)' },
-    ],
-    notes:
-      'Import the calendar again after each export: every day has an identifier of its own and moves to its new place.',
-    load: () => import('./export.ts'),
-  },
-  {
     name: 'calibrate',
     group: 'looking ahead',
     summary: 'what readings have taught, and what to measure next',

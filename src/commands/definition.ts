@@ -8,6 +8,7 @@ import { BENCH_COMMANDS } from './definition-bench.ts';
 import { COMPARE_COMMANDS } from './definition-compare.ts';
 import { CRON_COMMANDS } from './definition-cron.ts';
 import { ENTRY_COMMANDS } from './definition-entries.ts';
+import { EXCHANGE_COMMANDS } from './definition-exchange.ts';
 import { OUTLOOK_COMMANDS } from './definition-outlook.ts';
 import { READING_COMMANDS } from './definition-readings.ts';
 import { RECORD_COMMANDS } from './definition-records.ts';
@@ -89,6 +90,7 @@ export const COMMANDS: readonly CommandDefinition[] = [
   ...RECORD_COMMANDS,
   ...STOCK_COMMANDS,
   ...ENTRY_COMMANDS,
+  ...EXCHANGE_COMMANDS,
   ...BENCH_COMMANDS,
   ...VAPOUR_COMMANDS,
   ...CRON_COMMANDS,

@@ -1,53 +1,47 @@
-import { daysToCome } from '../outlook/dates.ts';
-import { calendarEvents } from '../render/calendar-events.ts';
-import { type CalendarEvent, calendar } from '../render/icalendar.ts';
-import { aheadOf, lookAhead } from './ahead.ts';
-import { rfc3339 } from './clock.ts';
+import { didYouMean } from '../ledger/near.ts';
 import type { Context } from './context.ts';
-import { daysOption, LEAD_DAYS } from './days.ts';
 import type { Options } from './definition.ts';
-import { EXIT, usage } from './fault.ts';
-import { tellRefused } from './tell.ts';
-import { writeWhole } from './write-whole.ts';
+import { type Exported, putOut } from './export-out.ts';
+import { usage } from './fault.ts';
 
-const FORMATS = ['ics'] as const;
+type Exporter = (options: Options, context: Context) => Promise<Exported>;
 
-/** `export`: the ledger for other programs; now the days to come, as a calendar. */
-export async function run([format = '']: string[], options: Options, context: Context): Promise<number> {
-  if (!FORMATS.some((one) => one === format.toLowerCase()))
-    throw usage(`Cannot export "${format}"`, `the formats are ${FORMATS.join(', ')}`);
-  const opened = await context.open();
-  const { shop, clockMs } = opened;
-  const ahead = aheadOf(opened);
-  await tellRefused(context, opened, ahead.status.replayed.refused);
-  const looked = ahead.pace
-    ? lookAhead(ahead, opened, { pace: ahead.pace, leadDays: daysOption(options, 'lead', LEAD_DAYS) })
-    : { outlook: null, supply: null };
-  const days = daysToCome(ahead.status, {
-    ...looked,
-    readingDays: daysOption(options, 'reading', READING_DAYS),
-  });
-  const events = calendarEvents(days, {
-    shop: shop.name,
-    ...looked,
-    date: (ms) => rfc3339(ms).slice(0, 10),
-  });
-  if (context.json) {
-    context.printJson('export', clockMs, { format: 'ics', events: events.map(eventDocument) });
-    return EXIT.done;
+const FORMATS: Record<string, () => Promise<Exporter>> = {
+  csv: async () => (await import('./export-csv.ts')).exportCsv,
+  ndjson: async () => (await import('./export-events.ts')).exportNdjson,
+  ics: async () => (await import('./export-ics.ts')).exportIcs,
+  openmetrics: async () => (await import('./export-metrics.ts')).exportOpenMetrics,
+  prometheus: async () => (await import('./export-metrics.ts')).exportTextMetrics,
+};
+
+/** Options that only some formats have a use for; given with another they would be passed over in silence. */
+const ONLY_FOR: Record<string, readonly string[]> = {
+  what: ['csv'],
+  bands: ['csv'],
+  from: ['csv', 'ndjson'],
+  to: ['csv', 'ndjson'],
+  case: ['csv', 'ndjson'],
+  lot: ['csv', 'ndjson'],
+  lead: ['ics'],
+  reading: ['ics'],
+};
+
+/** `export`: the ledger for other programs. */
+export async function run([typed = '']: string[], options: Options, context: Context): Promise<number> {
+  const format = typed.toLowerCase();
+  const load = Object.hasOwn(FORMATS, format) ? FORMATS[format] : undefined;
+  if (!load) {
+    const names = Object.keys(FORMATS);
+    throw usage(
+      `Cannot export "${typed}"`,
+      `${didYouMean(typed, names) ?? ''} The formats are ${names.join(', ')}`.trim(),
+    );
   }
-  const text = calendar(events, rfc3339(clockMs));
-  if (typeof options.out === 'string') {
-    writeWhole(options.out, text);
-    context.note(`Written to ${options.out}`);
-  } else context.print(text);
-  if (events.length === 0) context.note('No day is in sight: log washes for the pace, and readings');
-  return EXIT.done;
+  for (const [option, formats] of Object.entries(ONLY_FOR))
+    if (options[option] !== undefined && !formats.includes(format))
+      throw usage(
+        `Cannot use --${option} with ${format}`,
+        `leave it out; it is for ${formats.join(' and ')}`,
+      );
+  return putOut(await (await load())(options, context), options, context);
 }
-
-function eventDocument({ uid, startDate, summary, description }: CalendarEvent): Record<string, string> {
-  return { uid, date: startDate, summary, description };
-}
-
-/** As for `due`. */
-const READING_DAYS = 28;

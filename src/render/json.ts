@@ -1,7 +1,7 @@
 /** The envelope of every JSON document. */
 
 /** Version of the equations; a change of any number it gives raises it. */
-const MODEL_VERSION = 'bathbook-model/1';
+export const MODEL_VERSION = 'bathbook-model/1';
 
 /** A document as text: which schema, made by what, as of when, the data. */
 export function document(given: { name: string; version: string; asOf: string; data: unknown }): string {

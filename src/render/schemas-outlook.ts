@@ -77,11 +77,6 @@ export const OUTLOOK: Schema = object({
   until: { ...orNull(UNTIL), description: 'null unless a day was asked for' },
 });
 
-export const EXPORT: Schema = object({
-  format: oneOf('ics'),
-  events: listOf(object({ uid: TEXT, date: TEXT, summary: TEXT, description: TEXT })),
-});
-
 export const DUE: Schema = object({
   ledger: TEXT,
   judged: { ...TRUTH, description: 'false: a bath is empty, beyond the data, or the ledger is at odds' },

@@ -16,7 +16,8 @@ import {
   WHOLE,
 } from './schema-parts.ts';
 import { COMPARE } from './schemas-compare.ts';
-import { DUE, EXPORT, OUTLOOK } from './schemas-outlook.ts';
+import { EXPORT, IMPORT_KEYS } from './schemas-exchange.ts';
+import { DUE, OUTLOOK } from './schemas-outlook.ts';
 import { CALIBRATE, COMPARED } from './schemas-reading.ts';
 import { reportSchema } from './schemas-report.ts';
 import { stockSchemas } from './schemas-stock.ts';
@@ -232,6 +233,10 @@ const DATA: Record<string, Schema> = {
   compare: COMPARE,
   due: DUE,
   export: EXPORT,
+  import: object({
+    ...IMPORT_KEYS,
+    baths: { ...orNull(listOf(BATH)), description: 'null where the ledger is too long to replay for a look' },
+  }),
   report: reportSchema({
     bath: BATH,
     action: ACTION,

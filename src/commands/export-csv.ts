@@ -1,0 +1,41 @@
+/** `export csv`: events, states or washes as a table. */
+import { statesTable } from '../exchange/states-table.ts';
+import { type ExchangeTable, tableCsv } from '../exchange/table.ts';
+import { washesTable } from '../exchange/washes-table.ts';
+import { MODEL_VERSION } from '../render/json.ts';
+import { rfc3339 } from './clock.ts';
+import type { Context } from './context.ts';
+import type { Options } from './definition.ts';
+import { exportEventsCsv, noteNone } from './export-events.ts';
+import { wantedBy } from './export-filter.ts';
+import type { Exported } from './export-out.ts';
+import { usage } from './fault.ts';
+import { tellRefused } from './tell.ts';
+import { VERSION } from './version.ts';
+
+export async function exportCsv(options: Options, context: Context): Promise<Exported> {
+  const what = (options.what as string | undefined) ?? 'events';
+  if (options.bands === true && what !== 'states')
+    throw usage(`Cannot use --bands with --what ${what}`, 'leave it out; washes always come with bands');
+  if (what === 'events') return exportEventsCsv(options, context);
+  const opened = await context.open();
+  const { shop, settled, clockMs } = opened;
+  const wanted = await wantedBy(options, opened);
+  const on = { clockMs, wanted: ({ event, atMs }: (typeof settled.entries)[number]) => wanted(event, atMs) };
+  const { table, refused } =
+    what === 'states'
+      ? statesTable(shop, settled.entries, { ...on, bands: options.bands === true })
+      : washesTable(shop, settled.entries, {
+          ...on,
+          time: rfc3339,
+          versions: { program: `bathbook ${VERSION}`, model: MODEL_VERSION },
+        });
+  await tellRefused(context, opened, refused);
+  return { clockMs, text: () => tableCsv(table), data: dataOf(what, table), ...noteNone(table.rows.length) };
+}
+
+/** Cells that a row does not have are null. */
+function dataOf(what: string, { columns, rows }: ExchangeTable): Record<string, unknown> {
+  const full = rows.map((row) => Object.fromEntries(columns.map((name) => [name, row[name] ?? null])));
+  return { format: 'csv', what, columns, rows: full };
+}

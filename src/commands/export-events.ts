@@ -1,0 +1,52 @@
+/** The events themselves, as they stand in the ledger, corrections and all: as NDJSON, or as a table. */
+import { eventRow } from '../exchange/cell.ts';
+import { EVENT_COLUMNS } from '../exchange/columns.ts';
+import { writeCsv } from '../exchange/csv.ts';
+import type { LedgerEvent } from '../ledger/event.ts';
+import { keyOrder } from '../ledger/line.ts';
+import type { Context } from './context.ts';
+import type { Options } from './definition.ts';
+import { chosenOf, wantedBy } from './export-filter.ts';
+import type { Exported } from './export-out.ts';
+
+export async function exportNdjson(options: Options, context: Context): Promise<Exported> {
+  const { clockMs, events } = await eventsOf(options, context);
+  return {
+    clockMs,
+    text: () => events.map((event) => `${JSON.stringify(inOrder(event))}\n`).join(''),
+    data: { format: 'ndjson', what: 'events', events },
+    ...noteNone(events.length),
+  };
+}
+
+export async function exportEventsCsv(options: Options, context: Context): Promise<Exported> {
+  const { clockMs, events } = await eventsOf(options, context);
+  const columns = EVENT_COLUMNS.map(({ name }) => name);
+  return {
+    clockMs,
+    text: () => writeCsv(columns, events.map(eventRow)),
+    data: { format: 'csv', what: 'events', columns, events },
+    ...noteNone(events.length),
+  };
+}
+
+async function eventsOf(
+  options: Options,
+  context: Context,
+): Promise<{ clockMs: number; events: LedgerEvent[] }> {
+  const opened = await context.open();
+  const chosen = chosenOf(opened.file.events, await wantedBy(options, opened), options);
+  return { clockMs: opened.clockMs, events: chosen.map(({ event }) => event) };
+}
+
+/** Keys as the ledger writes them. */
+function inOrder(event: LedgerEvent): Record<string, unknown> {
+  const values = event as unknown as Record<string, unknown>;
+  return Object.fromEntries(
+    keyOrder(event.what).flatMap((key) => (values[key] === undefined ? [] : [[key, values[key]]])),
+  );
+}
+
+export function noteNone(count: number): { note?: string } {
+  return count === 0 ? { note: 'No event matches' } : {};
+}

@@ -1,0 +1,30 @@
+/** Where an export goes: to stdout, or to a file that is there whole or not at all. */
+import type { Context } from './context.ts';
+import type { Options } from './definition.ts';
+import { EXIT } from './fault.ts';
+import { writeWhole } from './write-whole.ts';
+
+export interface Exported {
+  clockMs: number;
+  /** Made only when it is written. */
+  text(): string | Promise<string>;
+  /** Of the JSON document. */
+  data: Record<string, unknown>;
+  /** What a person should know of it. */
+  note?: string;
+}
+
+/** Writes an export, or with `--json` prints its document. */
+export async function putOut(exported: Exported, options: Options, context: Context): Promise<number> {
+  if (context.json) {
+    context.printJson('export', exported.clockMs, exported.data);
+    return EXIT.done;
+  }
+  const text = await exported.text();
+  if (typeof options.out === 'string') {
+    writeWhole(options.out, text);
+    context.note(`Written to ${options.out}`);
+  } else context.print(text);
+  if (exported.note) context.note(exported.note);
+  return EXIT.done;
+}

@@ -1,0 +1,102 @@
+import { setFlagsFromString } from 'node:v8';
+import { planColumns } from '../exchange/plan.ts';
+import { readRows } from '../exchange/rows.ts';
+import { append } from '../ledger/append.ts';
+import type { Problem } from '../ledger/problem.ts';
+import { catalogue } from '../substance/catalogue.ts';
+import type { Context } from './context.ts';
+import type { Options } from './definition.ts';
+import { EXIT, Fault } from './fault.ts';
+import { type Decided, decideImport, type Sheet } from './import-decide.ts';
+import { type Imported, importDocument, importLines, summary, tellRejected } from './import-tell.ts';
+import { importText } from './import-text.ts';
+
+/** More than this nobody reads at once. */
+const MOST_PROBLEMS = 20;
+/** From so many on, compiling pays. */
+const MANY_ROWS = 2000;
+
+/** `import`: events of a file that the ledger does not have; on a terminal they are shown first. */
+export async function run([file = '']: string[], options: Options, context: Context): Promise<number> {
+  const sheet = await readSheet(file, options);
+  const dryRun = options.dryRun === true;
+  if (context.canAsk && !dryRun && file !== '-' && !(await agreed({ file, sheet }, options, context)))
+    return EXIT.done;
+  const imported = await importSheet({ file, sheet, dryRun }, options, context);
+  await tellRejected(imported, context);
+  if (context.json) context.printJson('import', imported.decided.clockMs, importDocument(imported));
+  else if (!context.quiet) context.print(importLines(imported, context));
+  return imported.decided.rejected.length > 0 ? EXIT.data : EXIT.done;
+}
+
+/** Shows what would be added and asks. */
+async function agreed(
+  on: { file: string; sheet: Sheet },
+  options: Options,
+  context: Context,
+): Promise<boolean> {
+  const preview = await importSheet({ ...on, dryRun: true }, options, context);
+  if (preview.decided.fresh.length === 0) return true;
+  await tellRejected(preview, context);
+  context.note(importLines(preview, context));
+  if (await context.confirm(`Add ${summary(preview.decided).split(',')[0]}?`)) return true;
+  context.note('Nothing was written');
+  return false;
+}
+
+async function readSheet(file: string, options: Options): Promise<Sheet> {
+  const ending = /\.(csv|tsv|txt|ndjson|jsonl)$/i.exec(file)?.[1]?.toLowerCase();
+  const byName = ending === undefined ? undefined : /json/.test(ending) ? 'ndjson' : 'csv';
+  const format = (options.format as 'csv' | 'ndjson' | undefined) ?? byName;
+  const rows = await readRows(importText(file), format);
+  if ('message' in rows) throw new Fault([problemOf(rows)], EXIT.data, file);
+  const list = (option: string) => (options[option] as string[] | undefined) ?? [];
+  const plan = planColumns(rows.columns, {
+    maps: list('map'),
+    constants: list('set'),
+    ignored: list('ignore'),
+  });
+  if (Array.isArray(plan)) throw new Fault(plan.map(problemOf), EXIT.usage, file);
+  return { rows, plan };
+}
+
+function problemOf(wrong: { message: string; help: string; line?: number }): Problem {
+  return { code: 'cannot-import', ...wrong, severity: 'error' };
+}
+
+/** All that is new in one write, or nothing. @throws Fault */
+async function importSheet(
+  { file, sheet, dryRun }: { file: string; sheet: Sheet; dryRun: boolean },
+  options: Options,
+  context: Context,
+): Promise<Imported> {
+  const { path } = context.ledger();
+  // For a small ledger the engine was told not to optimise, which a long file takes twice as long for.
+  if (sheet.rows.rows.length > MANY_ROWS) setFlagsFromString('--opt');
+  let decided: Decided | undefined;
+  let stopped: Problem[] = [];
+  const done = await append(
+    path,
+    async (ledger) => {
+      const outcome = await decideImport(ledger, sheet, options, context);
+      if ('stopped' in outcome) {
+        stopped = outcome.stopped;
+        return { refused: stopped.slice(0, 1) };
+      }
+      decided = outcome;
+      return { events: outcome.fresh.map(({ event }) => event) };
+    },
+    { catalogue, command: 'bathbook import', dryRun },
+  );
+  if (stopped.length > 0) {
+    const told = stopped.slice(0, MOST_PROBLEMS);
+    const ofLedger = told[0]!.code !== 'in-two-ways';
+    throw new Fault(told, EXIT.data, ofLedger ? path : file, stopped.length - told.length);
+  }
+  await context.tell(done.notes, path);
+  if (done.problems.length > 0 || !decided) {
+    const { exitCodeOf } = await import('../ledger/problems.ts');
+    throw new Fault(done.problems, exitCodeOf(done.problems) || EXIT.data, path);
+  }
+  return { ...sheet, decided, path, file, dryRun };
+}
