@@ -127,7 +127,7 @@ function bestText(best: Comparison['best'], risk: number, { currency }: Comparis
   if (!best) return `No change limit keeps to ${asked}.`;
   const { litres, cost, overLimitShare } = best.yearly;
   const money = cost === null ? '' : ` and ${[currency, cost.toFixed(0)].filter(Boolean).join(' ')}`;
-  return `Cheapest with ${asked}: ${best.name}, ${figure(litres)} L${money} a year, ${shareText(overLimitShare)} of loads.`;
+  return `Cheapest with ${asked}: ${best.name}, ${figure(litres)} L${money} a year, ${shareText(overLimitShare)} past it.`;
 }
 
 /** Habits other than limits that take less solvent, the best first. */
@@ -144,8 +144,7 @@ function mostSaving(policies: Comparison['policies']): string[] {
 }
 
 function basisOf(comparison: Comparison): string[] {
-  const { policies, draws, seed, prices, pace, loads, currency } = comparison;
-  const { route } = policies[0]!.habit.practice;
+  const { draws, seed, prices, pace, loads, currency } = comparison;
   const { perLitre, disposalPerLitre, perChange } = prices;
   const money = (amount: number) => [currency, trim(amount, 2)].filter(Boolean).join(' ');
   const solvent =
@@ -157,7 +156,7 @@ function basisOf(comparison: Comparison): string[] {
     perChange > 0 ? `a change at ${money(perChange)}` : 'nor is the work (--per-change)',
   ];
   return [
-    `Loads drawn from the last ${loads}, ${trim(pace.perWeek, 1)} a week, in ${draws} worlds drawn from what the readings leave open (seed ${seed}). Limits are those of ${route.join(' / ')}; baths are topped up when 5 % low and changed on the ledger's estimate. Past limit: loads that truly began with a bath at or past a change limit of the ledger. Clean: resin in the last bath; 95 % of loads stay below it, and below what is on parts.`,
+    `Loads drawn from the last ${loads}, ${trim(pace.perWeek, 1)} a week, in ${draws} worlds drawn from what the readings leave open (seed ${seed}). Baths are topped up when 5 % low and changed on the ledger's estimate. Past limit: loads that began with a bath at or past a change limit. The last two: 95 % of loads stay below.`,
     `Cost: ${[solvent, ...others].join(', ')}.`,
     'All of it is what the model estimates; none of it says that a part is clean. The instructions for use and the safety data sheets come first.',
   ];
