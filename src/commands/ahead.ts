@@ -1,5 +1,6 @@
 /** What commands that look ahead need of a ledger: the status, the pace, stock and waste, in one replay. */
 import type { Step } from '../bath/replay.ts';
+import type { Belief } from '../belief/belief.ts';
 import { type Outlook, outlookOf } from '../outlook/outlook.ts';
 import type { Pace } from '../outlook/pace.ts';
 import { Since } from '../outlook/since.ts';
@@ -22,14 +23,14 @@ export interface Ahead {
 /** Replays the ledger once and keeps what happened on the way; more watchers may look on. */
 export function aheadOf(
   { shop, settled, clockMs }: Pick<Opened, 'shop' | 'settled' | 'clockMs'>,
-  ...watchers: ((step: Step) => void)[]
+  ...watchers: ((step: Step, belief: Belief) => void)[]
 ): Ahead {
   const since = new Since(shop);
   const movements = movementsOf();
-  const watch = (step: Step) => {
+  const watch = (step: Step, belief: Belief) => {
     since.watch(step);
     movements.watch(step);
-    for (const other of watchers) other(step);
+    for (const other of watchers) other(step, belief);
   };
   const status = statusOf(shop, settled.entries, clockMs, { watch, days: localDays });
   since.look(status.replayed.baths, clockMs);

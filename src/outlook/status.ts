@@ -40,14 +40,14 @@ export interface Status {
  * Replays entries up to the clock and says what is in the baths, what to make of it, and what to do.
  *
  * @param entries - in order, corrections applied, none after the clock
- * @param options.watch - called after each event that moved something, and after each reading
+ * @param options.watch - called after each event that moved something, and after each reading, with the belief as it is then
  * @param options.days - the shop's calendar: with it the advice says when
  */
 export function statusOf(
   shop: Shop,
   entries: readonly Entry[],
   clockMs: number,
-  options: { watch?: (step: Step) => void; days?: Days } = {},
+  options: { watch?: (step: Step, belief: Belief) => void; days?: Days } = {},
 ): Status {
   const { watch, days } = options;
   const { factors, replayed, belief } = believe(shop, entries, clockMs, watch ? { watch } : {});

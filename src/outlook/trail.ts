@@ -2,7 +2,7 @@
  * The resin of each bath day by day: as it was since the bath was last changed, and as it will be if nothing is changed.
  */
 import { stand } from '../bath/air.ts';
-import { type Bath, copyBath, isEmpty, resinFraction, resinMass } from '../bath/state.ts';
+import { type Bath, copyBath, ipaFraction, isEmpty, resinFraction, resinMass } from '../bath/state.ts';
 import { bandOf } from '../belief/band.ts';
 import type { Belief } from '../belief/belief.ts';
 import { believe } from '../belief/believe.ts';
@@ -90,9 +90,15 @@ function momentAt(
   return { atMs, resinWtPct };
 }
 
+/** The same with the water in the solvent, which loads carry along and the air brings. */
+export interface MomentAhead extends Moment {
+  waterWtPct: (Quantity | null)[];
+}
+
 /** One bath on one day of a way ahead. */
 interface Held {
   resinWtPct: number;
+  waterWtPct: number;
   resinG: number;
 }
 
@@ -106,7 +112,7 @@ interface Held {
  *
  * w, m: resin as a fraction, and g; s: sd of it now from the washes behind, g; B: brought since the clock, g; σ: of ln(days).
  */
-export function trailAhead(status: Status, outlook: Outlook, days: Days): Moment[] {
+export function trailAhead(status: Status, outlook: Outlook, days: Days): MomentAhead[] {
   const { shop, clockMs, estimates, replayed, factors, belief } = status;
   const { ensemble } = belief;
   const lateDays = outlook.days?.p95 ?? outlook.days?.p50 ?? WITHOUT_LIMIT_DAYS;
@@ -118,19 +124,24 @@ export function trailAhead(status: Status, outlook: Outlook, days: Days): Moment
   const worlds = ensemble.worlds.map((world) => go(world, atMeanScatter(outlook.load)));
   const scatter = scatterAhead(status, outlook, worlds[0]!, list);
   return [
-    { atMs: clockMs, resinWtPct: estimates.map(({ resinWtPct }) => resinWtPct) },
-    ...best.map(
-      (baths, day): Moment => ({
-        atMs: list[day]!.endMs,
-        resinWtPct: baths.map((held, place) => {
+    {
+      atMs: clockMs,
+      resinWtPct: estimates.map(({ resinWtPct }) => resinWtPct),
+      waterWtPct: estimates.map(({ waterWtPct }) => waterWtPct),
+    },
+    ...best.map((baths, day): MomentAhead => {
+      const band = (of: keyof Held, scatterSd: (place: number) => number) =>
+        baths.map((held, place) => {
           if (held === null) return null;
-          const values = worlds.map(
-            (one) => (one[day] ?? one.at(-1))?.[place]?.resinWtPct ?? held.resinWtPct,
-          );
-          return bandOf(ensemble, { best: held.resinWtPct, values, scatterSd: scatter(day, place) });
-        }),
-      }),
-    ),
+          const values = worlds.map((one) => (one[day] ?? one.at(-1))?.[place]?.[of] ?? held[of]);
+          return bandOf(ensemble, { best: held[of], values, scatterSd: scatterSd(place) });
+        });
+      return {
+        atMs: list[day]!.endMs,
+        resinWtPct: band('resinWtPct', (place) => scatter(day, place)),
+        waterWtPct: band('waterWtPct', () => 0),
+      };
+    }),
   ];
 }
 
@@ -146,7 +157,13 @@ function goOn(
     if (day.loads > 0 && washMany(going, load, day.loads)) break;
     days.push(
       going.baths.map((bath) =>
-        isEmpty(bath) ? null : { resinWtPct: 100 * resinFraction(bath), resinG: resinMass(bath) },
+        isEmpty(bath)
+          ? null
+          : {
+              resinWtPct: 100 * resinFraction(bath),
+              waterWtPct: 100 * (1 - ipaFraction(bath)),
+              resinG: resinMass(bath),
+            },
       ),
     );
   }
