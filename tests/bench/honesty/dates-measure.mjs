@@ -1,6 +1,7 @@
 // How honest a date is: each simulated shop's stated days to the first change limit, with 0, 1 and 3 readings, against the day
 // on which its true baths meet it, and the sums over many shops.
 import { makeDatedShop } from './dates-shops.mjs';
+import { DAY } from './design.mjs';
 import { median } from './measure.mjs';
 import { eventsWith } from './shops.mjs';
 
@@ -11,6 +12,7 @@ import { eventsWith } from './shops.mjs';
  * @property {number} shop
  * @property {number} readings
  * @property {import('./dates-shops.mjs').Case} kind
+ * @property {number} daysBehind from the first wash to the clock
  * @property {number} truth days, at most a year
  * @property {string | null} bath that meets its limit first in truth, null within no year
  * @property {Stated} [stated]
@@ -42,8 +44,11 @@ const YEAR = 365;
 export function dateShop(index, { seed, state }) {
   const shop = makeDatedShop(seed, index);
   const { days, bath } = shop.truth;
+  const first = shop.base.find(({ what }) => what === 'wash');
+  const daysBehind = (Date.parse(shop.clock) - Date.parse(first?.at)) / DAY;
+  const truth = Math.min(days, YEAR);
   return DATE_READINGS.map((readings) => {
-    const row = { shop: index, readings, kind: shop.kind, truth: Math.min(days, YEAR), bath };
+    const row = { shop: index, readings, kind: shop.kind, daysBehind, truth, bath };
     try {
       return { ...row, stated: state(shop.header, eventsWith(shop, readings), shop.clock) };
     } catch (error) {
@@ -81,15 +86,17 @@ function cellOf(name, rows) {
   };
 }
 
-/** Which shops a row of the table is about; the first is all of them. @type {[string, (kind: DateRow['kind']) => boolean][]} */
+/** Which shops a row of the table is about; the first is all of them. @type {[string, (row: DateRow) => boolean][]} */
 const GROUPS = [
   ['all', () => true],
-  ['still soak', ({ agitation }) => agitation === 'still'],
-  ['stirred', ({ agitation }) => agitation === 'stirred'],
-  ['regular pace', ({ pace }) => pace === 'regular'],
-  ['ragged pace', ({ pace }) => pace === 'ragged'],
-  ['usual air', ({ air }) => air === 'usual'],
-  ['strong evaporation', ({ air }) => air === 'strong'],
+  ['still soak', ({ kind }) => kind.agitation === 'still'],
+  ['stirred', ({ kind }) => kind.agitation === 'stirred'],
+  ['regular pace', ({ kind }) => kind.pace === 'regular'],
+  ['ragged pace', ({ kind }) => kind.pace === 'ragged'],
+  ['usual air', ({ kind }) => kind.air === 'usual'],
+  ['strong evaporation', ({ kind }) => kind.air === 'strong'],
+  ['first week of washing', ({ daysBehind }) => daysBehind < 7],
+  ['four weeks and more', ({ daysBehind }) => daysBehind >= 28],
 ];
 
 /** @param {DateRow[]} rows @returns {DateFigures} */
@@ -98,7 +105,7 @@ export function summariseDates(rows) {
     DATE_READINGS.map((readings) =>
       cellOf(
         name,
-        rows.filter((row) => row.readings === readings && isIn(row.kind)),
+        rows.filter((row) => row.readings === readings && isIn(row)),
       ),
     ),
   );

@@ -23,6 +23,8 @@ import { planOf } from './steps.mjs';
 /** The most readings that a shop is judged with. */
 const MOST_READINGS = 3;
 const YEAR = 365;
+/** Prior draws that a design is judged by. */
+const TRIED = 50;
 /** Days of washing behind and ahead together; the longest life of a pair of baths that is worth a date. */
 const ALL_DAYS = 700;
 const LONGEST_LIFE = 150;
@@ -211,7 +213,7 @@ export function makeDatedShop(seed, index) {
   const kind = caseOf(index);
   for (;;) {
     const made = designOf(random, kind);
-    if (made && isSensible(made.design, random)) return { kind, ...withTruth(made, random) };
+    if (made && isSensible(made.design, random, TRIED)) return { kind, ...withTruth(made, random) };
   }
 }
 

@@ -123,3 +123,36 @@ export function honesty(how: {
 
 /** Half width of the 95 % interval of a share seen in so many shops. */
 export function plusMinus(share: number, shops: number): number;
+
+/** Days to the first limit as the program states them; null where it sees none within a year. */
+export interface Stated {
+  days: { p05?: number; p50: number; p95?: number } | null;
+  bath: string | null;
+}
+
+/** Shares of the shops that a date was stated for; `middle` and `width` are medians in days, `ratio` that of p95/p05. */
+export interface DateCell {
+  name: string;
+  readings: number;
+  shops: number;
+  cover90: number;
+  /** True day before p05. */
+  early: number;
+  /** True day after p95. */
+  late: number;
+  beforeMiddle: number;
+  middle: number;
+  width: number;
+  ratio: number;
+  bath: number;
+  past: number;
+  noneStated: number;
+  noneTrue: number;
+}
+
+/** Dates of the first shops of a seed with 0, 1 and 3 readings; the first three cells are about all shops. */
+export function dateHonesty(how: {
+  state: (header: unknown, events: readonly unknown[], clockIso: string) => Stated;
+  seed?: number;
+  shops?: number;
+}): { cells: DateCell[]; problems: string[] };

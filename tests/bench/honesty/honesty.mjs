@@ -1,4 +1,5 @@
 // What the tests use of the honesty bench; types beside it.
+export { dateHonesty } from './dates-measure.mjs';
 export { exactPosteriors } from './exact.mjs';
 export { bathDensity, bathVolume, indexOfBrix } from './liquid.mjs';
 export { honesty, plusMinus } from './measure.mjs';

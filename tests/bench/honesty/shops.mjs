@@ -55,16 +55,16 @@ export function percentages({ resin, ipa, water }, j) {
   return { resinWtPct: (100 * resin[j]) / (resin[j] + solvent), waterWtPct: (100 * water[j]) / solvent };
 }
 
-/** @param {Design} design @param {Random} random */
-export function isSensible({ header, events, clock }, random) {
+/** @param {Design} design @param {Random} random @param {number} [tried] prior draws to judge it by */
+export function isSensible({ header, events, clock }, random, tried = TRIED) {
   const plan = planOf(header, events, clock);
   let most = 0;
   new Simulation(plan, medianDraws(plan)).run((_, tubs) => {
     for (const liquid of tubs) most = Math.max(most, percentages(liquid, 0).resinWtPct || 0);
   });
   if (most > MOST_RESIN_PCT) return false;
-  const { absurd } = runWatched(plan, priorDraws(plan, TRIED, random));
-  return absurd.reduce((sum, one) => sum + one, 0) <= ABSURD_SHARE * TRIED;
+  const { absurd } = runWatched(plan, priorDraws(plan, tried, random));
+  return absurd.reduce((sum, one) => sum + one, 0) <= ABSURD_SHARE * tried;
 }
 
 /** @param {Random} random @returns {Design} */
