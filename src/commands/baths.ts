@@ -13,7 +13,8 @@ import { EXIT } from './fault.ts';
 import { tellFlagged, tellRefused, tellUncounted } from './tell.ts';
 
 /** `baths`: what is in each bath, the verdict, what to do. */
-export async function run(_args: string[], options: Options, context: Context): Promise<number> {
+export async function run(args: string[], options: Options, context: Context): Promise<number> {
+  if (args.length > 0) return (await import('./many-baths.ts')).run(args, options, context);
   const opened = await context.open();
   const { shop, settled, clockMs } = opened;
   const status = statusOf(shop, settled.entries, clockMs, { days: localDays });
@@ -23,9 +24,8 @@ export async function run(_args: string[], options: Options, context: Context): 
   if (!(options.exitCode === true && context.quiet)) await show(context, status, opened, glance);
   tellUncounted(context, settled);
   tellFlagged(context, status);
-  const refused = status.replayed.refused.length > 0;
-  if (options.exitCode === true) return refused ? COULD_NOT_JUDGE : exitCode(status);
-  return refused ? EXIT.data : EXIT.done;
+  if (options.exitCode === true) return urgencyOf(status);
+  return status.replayed.refused.length > 0 ? EXIT.data : EXIT.done;
 }
 
 async function show(context: Context, status: Status, { clockMs }: Opened, glance: boolean): Promise<void> {
@@ -43,8 +43,12 @@ async function show(context: Context, status: Status, { clockMs }: Opened, glanc
 
 const COULD_NOT_JUDGE = 3;
 
-/** 0 keep, 1 soon, 2 change or stop: the worst of the baths; else 3 when one holds nothing, or what the data do not reach. */
-function exitCode({ estimates }: Status): number {
+/**
+ * 0 keep, 1 soon, 2 change or stop: the worst of the baths; else 3 when one holds nothing, or what the data do not reach. 3 also when
+ * an event cannot have happened.
+ */
+export function urgencyOf({ estimates, replayed }: Status): number {
+  if (replayed.refused.length > 0) return COULD_NOT_JUDGE;
   const unjudged = (bath: Status['estimates'][number]) => bath.resinWtPct === null || bath.beyondModel;
   if (estimates.some((bath) => !unjudged(bath) && isAtLeast(bath.verdict, 'change'))) return 2;
   if (estimates.some(unjudged)) return COULD_NOT_JUDGE;

@@ -132,7 +132,7 @@ export const BATH_COMMANDS: readonly CommandDefinition[] = [
     name: 'baths',
     group: 'the baths',
     summary: 'what is in each bath, the verdict, what to do',
-    args: '',
+    args: '[ledger...]',
     writes: false,
     examples: [
       ['bathbook baths', 'the pair at a glance'],
@@ -141,6 +141,7 @@ export const BATH_COMMANDS: readonly CommandDefinition[] = [
         'only the exit code: 0 keep, 1 soon, 2 change or stop, 3 could not judge',
       ],
       ['bathbook baths --as-of "last friday 17:00" --json', 'as it was, for a program'],
+      ['bathbook baths north.yaml south.yaml', 'several shops in one table'],
     ],
     options: [
       {
@@ -148,6 +149,8 @@ export const BATH_COMMANDS: readonly CommandDefinition[] = [
         about: 'exit with 1 when a bath says soon, 2 when change or stop, 3 when it could not be judged',
       },
     ],
+    notes:
+      'Several ledgers: each is shown in the time of its own shop, and one that cannot be read hides none of the others. With --exit-code the status is then the worst of them; 3 when one could not be judged, 4 when another is to be changed or stopped as well.',
     load: () => import('./baths.ts'),
   },
 ];

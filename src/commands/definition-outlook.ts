@@ -33,11 +33,12 @@ export const OUTLOOK_COMMANDS: readonly CommandDefinition[] = [
     name: 'due',
     group: 'looking ahead',
     summary: 'for cron: prints only what is due',
-    args: '',
+    args: '[ledger...]',
     writes: false,
     examples: [
       ['bathbook due', 'a line for each thing that is due, nothing when none is'],
       ['bathbook due --within 5d --once-a-day', 'limits met within five days, each told once a day'],
+      ['bathbook due north.yaml south.yaml', 'several shops in one list'],
     ],
     options: [
       { flags: '--within DAYS', about: 'how far to look ahead (default: 3d)' },
@@ -47,7 +48,7 @@ export const OUTLOOK_COMMANDS: readonly CommandDefinition[] = [
       { flags: '--once-a-day', about: 'leave out what was told today already' },
     ],
     notes:
-      'Exit status: 0 nothing is due, 1 soon, 2 change or stop, 3 could not judge. With --once-a-day the status stays what it is, told or not.',
+      'Exit status: 0 nothing is due, 1 soon, 2 change or stop, 3 could not judge. With --once-a-day the status stays what it is, told or not. Several ledgers: the worst of them; 3 when one could not be read or judged, 4 when another is to be changed or stopped as well.',
     load: () => import('./due.ts'),
   },
   {

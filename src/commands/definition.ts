@@ -21,6 +21,8 @@ export interface OptionDefinition {
   about: string;
   /** May be given several times. */
   repeat?: true;
+  /** What to type instead of giving it twice; without it the last one counts. */
+  once?: string;
   choices?: readonly string[];
 }
 
@@ -63,6 +65,7 @@ export const GLOBAL_OPTIONS: readonly OptionDefinition[] = [
   {
     flags: '--ledger FILE',
     about: 'the ledger (else BATHBOOK_LEDGER, else bathbook.yaml here or above, else your data folder)',
+    once: 'name one; baths and due take several as arguments: bathbook baths north.yaml south.yaml',
   },
   { flags: '--as-of TIME', about: 'work as if it were this time (default: now)' },
   { flags: '--json', about: 'print one JSON document' },

@@ -23,14 +23,31 @@ interface Settings extends DueSettings {
 export const DUE_SETTINGS: Settings = { withinDays: 3, staleDays: 5, readingDays: 28, leadDays: LEAD_DAYS };
 
 /** `due`: prints only what is due; the exit status says how urgent it is. */
-export async function run(_args: string[], options: Options, context: Context): Promise<number> {
-  const settings: Settings = {
+export async function run(args: string[], options: Options, context: Context): Promise<number> {
+  if (args.length > 0) return (await import('./many-due.ts')).run(args, options, context);
+  const { opened, lines, data, code } = await lookDue(options, settingsOf(options), context);
+  if (context.json) context.printJson('due', opened.clockMs, data);
+  else if (lines.length > 0) context.print([...lines, `ledger: ${opened.path}`].join('\n'));
+  return code;
+}
+
+/** @throws Fault, usage */
+export function settingsOf(options: Options): Settings {
+  return {
     withinDays: daysOption(options, 'within', DUE_SETTINGS.withinDays),
     staleDays: daysOption(options, 'stale', DUE_SETTINGS.staleDays),
     readingDays: daysOption(options, 'reading', DUE_SETTINGS.readingDays),
     leadDays: daysOption(options, 'lead', DUE_SETTINGS.leadDays),
   };
-  const opened = await context.open({ warn: false });
+}
+
+/** What is due in one ledger, as text in the zone of its shop. */
+export async function lookDue(
+  options: Options,
+  settings: Settings,
+  context: Context,
+): Promise<{ opened: Opened; lines: string[]; data: unknown; code: number }> {
+  const opened = await context.open();
   const { clockMs, path } = opened;
   const ahead = aheadOf(opened);
   const { status } = ahead;
@@ -39,14 +56,14 @@ export async function run(_args: string[], options: Options, context: Context): 
   const matters = judged ? mattersOf(opened, ahead, settings) : [];
   const told = options.onceADay === true ? untold(matters, path, clockMs, context) : matters;
   const view = { status, day: readableDay };
-  if (context.json) {
-    context.printJson('due', clockMs, dueDocument(told, view, { ledger: path, time: rfc3339, judged }));
-  } else if (told.length > 0) {
-    context.print([...dueLines(told, view), `ledger: ${path}`].join('\n'));
-  }
   if (!judged)
     context.note(`Could not judge the baths of ${path}: a bath is empty, or the ledger is at odds`);
-  return judged ? codeOf(matters) : COULD_NOT_JUDGE;
+  return {
+    opened,
+    lines: dueLines(told, view),
+    data: dueDocument(told, view, { ledger: path, time: rfc3339, judged }),
+    code: judged ? codeOf(matters) : COULD_NOT_JUDGE,
+  };
 }
 
 function mattersOf(opened: Opened, ahead: Ahead, settings: Settings): Matter[] {

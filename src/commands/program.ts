@@ -66,11 +66,18 @@ function define(command: Command, definition: CommandDefinition, course: Course)
   });
 }
 
-function optionOf({ flags, about, repeat, choices }: OptionDefinition): Option {
+function optionOf({ flags, about, repeat, once, choices }: OptionDefinition): Option {
   const option = new Option(flags.replace(/ (.+)$/, ' <$1>'), about);
   if (choices) option.argParser((value: string) => choose(value, choices, flags));
+  if (once) option.argParser((value: string, before?: string) => onlyOne(value, before, flags, once));
   if (repeat) option.argParser((value: string, before: string[] = []) => [...before, value]);
   return option;
+}
+
+/** Of two ledgers the first would be left unwritten without a word. */
+function onlyOne(value: string, before: string | undefined, flags: string, instead: string): string {
+  if (before === undefined) return value;
+  throw usage(`Cannot use ${flags.split(' ')[0]} twice, for "${before}" and "${value}"`, instead);
 }
 
 function choose(value: string, choices: readonly string[], flags: string): string {

@@ -17,6 +17,7 @@ import {
 } from './schema-parts.ts';
 import { COMPARE } from './schemas-compare.ts';
 import { EXPORT, IMPORT_KEYS } from './schemas-exchange.ts';
+import { orSeveral } from './schemas-many.ts';
 import { DUE, OUTLOOK } from './schemas-outlook.ts';
 import { CALIBRATE, COMPARED } from './schemas-reading.ts';
 import { reportSchema } from './schemas-report.ts';
@@ -222,7 +223,7 @@ const SETUP = object({
 });
 
 const DATA: Record<string, Schema> = {
-  baths: BATHS,
+  baths: orSeveral(BATHS, PROBLEM),
   entries: ENTRIES,
   wash: WASH,
   reading: READING,
@@ -231,7 +232,7 @@ const DATA: Record<string, Schema> = {
   calibrate: CALIBRATE,
   outlook: OUTLOOK,
   compare: COMPARE,
-  due: DUE,
+  due: orSeveral(DUE, PROBLEM),
   export: EXPORT,
   import: object({
     ...IMPORT_KEYS,

@@ -1,3 +1,4 @@
+import { copyFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { COMMANDS } from '../../src/commands/definition.ts';
@@ -29,6 +30,9 @@ describe('the examples in the help', () => {
       if (name === 'check' && args.length > 1) {
         for (const file of args.filter((arg) => arg.endsWith('.yaml')))
           run(['setup', '--ledger', file], options);
+      }
+      if (name === 'baths' || name === 'due') {
+        for (const file of args.filter((arg) => arg.endsWith('.yaml'))) copyFileSync(ledger, join(cwd, file));
       }
       const { code, err } = run([...args, ...clock], options);
       expect(err).not.toContain('Cannot');

@@ -58,7 +58,7 @@ describe('what cannot be understood', () => {
     ],
     [['wash', '2', 'modle'], 'Cannot find a part named "modle"', 'Did you mean "model"?'],
     [['fill', 'dirty'], 'Cannot fill without the amount', 'bathbook fill dirty 4 L ipa99'],
-    [['baths', 'dirty'], 'Cannot take so many words for "baths"', 'bathbook baths'],
+    [['rotate', 'dirty'], 'Cannot take so many words for "rotate"', 'bathbook rotate'],
     [['void', 'k3f9'], 'Cannot correct an entry without a reason', '--why'],
     [['void', 'k3f9', '--why', 'x'], 'Cannot find an entry with the id "k3f9"', 'Did you mean "k3f9x"?'],
     [

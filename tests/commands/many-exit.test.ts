@@ -1,0 +1,33 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { urgencyOfAll } from '../../src/commands/many-exit.ts';
+
+describe('the exit code of several ledgers', () => {
+  it.each([
+    [[0, 0], 0],
+    [[0, 1], 1],
+    [[1, 2, 0], 2],
+    [[0, 3], 3],
+    [[1, 3], 3],
+    [[2, 3], 4],
+    [[2, 66], 4],
+    [[0, 65], 3],
+    [[66, 65], 3],
+    [[], 0],
+  ])('of %j is %i', (codes, wanted) => {
+    expect(urgencyOfAll(codes)).toBe(wanted);
+  });
+
+  it('shows a change and an unjudged ledger whatever else there is, in any order', () => {
+    const codes = fc.array(fc.constantFrom(0, 1, 2, 3, 65, 66, 74), { minLength: 1, maxLength: 6 });
+    fc.assert(
+      fc.property(codes, (some) => {
+        const code = urgencyOfAll(some);
+        expect([2, 4].includes(code)).toBe(some.includes(2));
+        expect([3, 4].includes(code)).toBe(some.some((one) => one > 2));
+        expect(urgencyOfAll([...some].reverse())).toBe(code);
+        expect(urgencyOfAll([...some, 0])).toBe(code);
+      }),
+    );
+  });
+});
