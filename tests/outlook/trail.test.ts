@@ -119,7 +119,11 @@ describe('the trail ahead', () => {
 
   it.each(shops)('of %s starts at the estimate and meets the limit on the date', (_, header, hour) => {
     const { shop, status, outlook, ahead, clockMs } = at(header, LIVELY, hour);
-    expect(ahead[0]).toEqual({ atMs: clockMs, resinWtPct: status.estimates.map((one) => one.resinWtPct) });
+    expect(ahead[0]).toEqual({
+      atMs: clockMs,
+      resinWtPct: status.estimates.map((one) => one.resinWtPct),
+      waterWtPct: status.estimates.map((one) => one.waterWtPct),
+    });
     const { bath, what } = outlook.limit!;
     expect(what).toBe('resin');
     const place = shop.tubPlace.get(bath)!;
@@ -137,6 +141,20 @@ describe('the trail ahead', () => {
     const late = clockMs + outlook.days!.p95! * DAY;
     expect(ahead.at(-1)!.atMs).toBeGreaterThanOrEqual(late);
     expect(ahead.at(-2)!.atMs).toBeLessThan(late);
+  });
+
+  it('without loads has the water that a look on each of those days would find', () => {
+    const { shop, entries, status, outlook } = at(AIRY, LIVELY, 300);
+    const idle = { ...outlook, pace: { ...outlook.pace, loads: [0, 0, 0, 0, 0, 0, 0], today: 0 } };
+    for (const { atMs, waterWtPct } of trailAhead(status, idle, DAYS).slice(1, 8)) {
+      const then = statusOf(shop, entries, atMs);
+      waterWtPct.forEach((value, place) => {
+        const told = then.estimates[place]!.waterWtPct!;
+        // Days are taken one by one here, and all at once there.
+        for (const end of ['p05', 'p50', 'p95'] as const)
+          expect(value![end]! / told[end]!).toBeCloseTo(1, 2);
+      });
+    }
   });
 
   it('has its early and late ends near those of the date', () => {

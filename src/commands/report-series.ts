@@ -1,0 +1,52 @@
+/** What the charts of a report show: the window, the curves behind, the days ahead. */
+import type { Step } from '../bath/replay.ts';
+import type { Belief } from '../belief/belief.ts';
+import type { Outlook } from '../outlook/outlook.ts';
+import type { Status } from '../outlook/status.ts';
+import { trailAhead } from '../outlook/trail.ts';
+import type { Period } from '../records/report-period.ts';
+import { SeriesKept, type Window } from '../records/series.ts';
+import { binsOf } from '../records/series-bins.ts';
+import { readingPoints } from '../records/series-readings.ts';
+import type { Charts } from '../render/html/charts.ts';
+import type { Opened } from './context.ts';
+import { localDays } from './days.ts';
+import { monthStarts } from './report-clock.ts';
+
+/** Eight weeks: about two changes of a small shop. */
+const USUAL_DAYS = 56;
+const MS_PER_DAY = 86_400_000;
+
+export interface ChartsKept {
+  watch(step: Step, belief: Belief): void;
+  charts(status: Status, outlook: Outlook | null): Charts;
+}
+
+/**
+ * The last 56 days, or all of the period where that is longer, or since the first event.
+ *
+ * @returns null before anything was logged
+ */
+export function chartsOf({ shop, settled }: Opened, period: Period): ChartsKept | null {
+  const { entries } = settled;
+  const window = windowOf(entries[0]?.atMs, period);
+  if (!window) return null;
+  const { kind, bins } = binsOf(window, { days: localDays, monthStartOf: monthStarts() });
+  const kept = new SeriesKept(shop, { window, entries, bins, moments: bins.map(({ endMs }) => endMs) });
+  return {
+    watch: (step, belief) => kept.watch(step, belief),
+    charts: (status, outlook) => ({
+      series: kept.series(status.estimates),
+      readings: readingPoints(status.belief.compared, window),
+      binKind: kind,
+      ahead: outlook ? trailAhead(status, outlook, localDays) : [],
+      outlook,
+    }),
+  };
+}
+
+function windowOf(firstMs: number | undefined, { fromMs, toMs }: Period): Window | null {
+  if (firstMs === undefined || firstMs >= toMs) return null;
+  const usualMs = localDays.startOf(toMs - USUAL_DAYS * MS_PER_DAY);
+  return { fromMs: Math.max(localDays.startOf(firstMs), Math.min(fromMs, usualMs)), toMs };
+}
