@@ -1,5 +1,5 @@
 /** One ledger's answer for `due` and `baths --exit-code`. */
-export const URGENCY = { nothing: 0, soon: 1, change: 2, notJudged: 3, changeAndNotJudged: 4 } as const;
+const URGENCY = { nothing: 0, soon: 1, change: 2, notJudged: 3, changeAndNotJudged: 4 } as const;
 
 /**
  * The exit code for several ledgers, of the code that each has for itself.

@@ -10,7 +10,7 @@ import type { Context, Opened } from './context.ts';
 import type { Options } from './definition.ts';
 import { EXIT, Fault, usage } from './fault.ts';
 import { numberIn } from './number-option.ts';
-import { tellRefused } from './tell.ts';
+import { tellRefused, tellUncounted } from './tell.ts';
 import { quantityIn } from './vapour-options.ts';
 
 export interface Bench {
@@ -97,6 +97,7 @@ async function ledgerBench(options: Options, context: Context, tempC: number | u
   const { shop, settled, clockMs } = opened;
   const status = statusOf(shop, settled.entries, clockMs);
   await tellRefused(context, opened, status.replayed.refused);
+  tellUncounted(context, settled);
   const tubs = shop.tubs.flatMap((_, place) => tubOf(opened, status, place));
   if (tubs.length === 0) throw allEmpty();
   const names = new Set(tubs.map(({ name }) => name));

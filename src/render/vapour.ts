@@ -4,7 +4,7 @@ import type { Vapour } from '../vapour/vapour.ts';
 import type { Line } from './echo.ts';
 import { printable } from './printable.ts';
 import type { Table } from './table.ts';
-import { bandTwo, given, span, two } from './vapour-words.ts';
+import { bandTwo, given, rough, span, two } from './vapour-words.ts';
 
 /** What of the question was not given, and how sure the factors are. */
 export interface VapourBasis {
@@ -22,16 +22,19 @@ export function vapourLines(vapour: Vapour, basis: VapourBasis): Line[] {
   const highest = models.at(-1)!;
   const lowest = models.reduce((one, other) => (other.low < one.low ? other : one));
   return [
-    ...tubs.map((one, place): Line => [place === 0 ? 'tubs' : '', tubText(one)]),
-    ...basis.leftOut.map((name): Line => ['', `${printable(name)}: holds no solvent, left out`]),
+    ...tubs.map((one): Line => ['tub', tubText(one)]),
+    ...basis.leftOut.map((name): Line => ['tub', `${printable(name)}: holds no solvent, left out`]),
     [
       'gives off',
       `${bandTwo(together.best)} g/h${several ? ' together' : ''} with ${several ? 'the lids' : 'the lid'} off; ${basis.factors}`,
     ],
-    ['', `published models for the same ${several ? 'tubs' : 'tub'}: ${span(lowest.low, highest.high)} g/h`],
     [
-      '',
-      `for cautions ${two(together.caution)} g/h: the penetration model (EPAOPPT) at 0.25 m/s, pure IPA to the rim, or four times the best estimate, whichever is more`,
+      'models',
+      `${span(lowest.low, highest.high)} g/h from the published ones, listed below: which of them fits is most of the doubt`,
+    ],
+    [
+      'caution',
+      `${two(together.caution)} g/h to be careful by: the penetration model (EPAOPPT) at 0.25 m/s, pure IPA to the rim, or four times the best estimate, whichever is more`,
     ],
     ['room', roomText(vapour)],
     ...(basis.assumed.length > 0 ? [['', `assumed: ${basis.assumed.join(', ')}`] as const] : []),
@@ -81,7 +84,7 @@ export function airTable({ short, steady, near, question }: Vapour): Table {
     rows: [
       row(lids, short),
       row('lids off for hours', steady),
-      ...(near ? [row(`${lids}, at ${given2(nearM!)} m (from memory, unverified)`, near)] : []),
+      ...(near ? [row(`${given(openMin)} min, ${given2(nearM!)} m away`, near)] : []),
     ],
   };
 }
@@ -126,16 +129,28 @@ function joinAlike(rows: readonly string[][]): string[][] {
 }
 
 /** What the words of the tables mean, and what the estimate comes to against the caution trigger. */
-export function vapourNotes({ trigger, question }: Vapour): string[] {
-  const { jurisdiction, mixing } = question;
-  const whose =
-    jurisdiction === null
-      ? 'No jurisdiction was named, so the lowest limit counts'
-      : `Whatever ${jurisdiction} allows, others draw the line lower`;
+export function vapourNotes({ trigger, question, limits }: Vapour): string[] {
+  const { mixing, nearM } = question;
+  const near = nearM === null ? [] : [`The row ${given2(nearM)} m away is from memory, unverified.`];
   return [
     `Estimate: the best estimate at mixing ${given2(mixing)}, up to four times it at 0.1. A shift limit is held against lids off for hours, a short one against the single opening. "Cannot tell": this estimate does not come up to it, which shows nothing about the air.`,
-    `${whose}: ${trigger.ppm} ppm. ${TRIGGER_WORDS[trigger.reach]}. 1 ppm is 2.46 mg/m³ (NIOSH0359). These are means of the room: leaning over a tub is worse.`,
+    ...near,
+    ...(question.jurisdiction === 'eu' ? [NO_EU_LIMIT] : []),
+    `${lineText(question.jurisdiction, limits, trigger.ppm)}. ${TRIGGER_WORDS[trigger.reach]}. 1 ppm is 2.46 mg/m³ (NIOSH0359). These are means of the room: leaning over a tub is worse.`,
   ];
+}
+
+/** The row of data/limits.csv for the indicative limit says so. */
+const NO_EU_LIMIT =
+  'No indicative limit of the EU was located (from memory, unverified); the DNEL is what registrants of the substance give. The member state’s own limit decides.';
+
+/** Where the caution trigger comes from; a jurisdiction with a higher limit does not move it. */
+function lineText(jurisdiction: string | null, limits: Vapour['limits'], ppm: number): string {
+  if (jurisdiction === null) return `No jurisdiction was named, so the lowest limit counts: ${ppm} ppm`;
+  const shift = limits.find(({ limit }) => limit.key === jurisdiction && limit.kind === 'shift')?.limit;
+  return shift && rough(shift.ppm) > ppm
+    ? `${shift.jurisdiction} allows ${two(shift.ppm)} ppm over a shift; others draw the line at ${ppm} ppm`
+    : `The lowest limit over a shift is ${ppm} ppm`;
 }
 
 const TRIGGER_WORDS: Record<Reach, string> = {

@@ -57,13 +57,8 @@ export function nearAirM3PerH(radiusM: number, speedMPerS: number): number {
  *
  *     ppm = C · 24.45/M      (25 °C, 1 atm)
  *
- * C: mg/m³; M: molar mass, g/mol. Example: isopropanol, 2.46 mg/m³ → 1 ppm. [NIOSH0359]
+ * C: mg/m³; M: molar mass, g/mol. Example: isopropanol, 2.46 mg/m³ → 1 ppm; ammonia, 17.03 g/mol, 69.65 mg/m³ → 100 ppm. [NIOSH0359, PPMPAGE]
  */
 export function ppmOf(mgPerM3: number, molarMass: number, molarVolumeL: number = MOLAR_VOLUME): number {
   return (mgPerM3 * molarVolumeL) / molarMass;
-}
-
-/** The other way: mg/m³ of so many ppm. Example: ammonia, 17.03 g/mol, 100 ppm → 69.65 mg/m³. [PPMPAGE] */
-export function mgPerM3Of(ppm: number, molarMass: number): number {
-  return (ppm * molarMass) / MOLAR_VOLUME;
 }

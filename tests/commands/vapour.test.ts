@@ -74,7 +74,7 @@ describe('vapour of the standard tub, without a ledger', () => {
     expect(data(...tub).air_ppm.near).toBeNull();
     const { air_ppm } = data(...tub, '--near', '50 cm');
     expect(air_ppm.near.low).toBeGreaterThan(air_ppm.opening.low);
-    expect(at(...tub, '--near', '50 cm').out).toMatch(/at 0\.5 m \(from memory, unverified\)/);
+    expect(at(...tub, '--near', '50 cm').out).toMatch(/0\.5 m away is from memory, unverified/);
   });
 });
 

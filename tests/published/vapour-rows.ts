@@ -9,7 +9,7 @@ import { penetration } from '../../src/vapour/penetration.ts';
 import { laminarPlate, plateSherwood } from '../../src/vapour/plate.ts';
 import { reachOf } from '../../src/vapour/reach.ts';
 import { rmpPool } from '../../src/vapour/rmp.ts';
-import { afterMgPerM3, mgPerM3Of, ppmOf, steadyMgPerM3 } from '../../src/vapour/room.ts';
+import { afterMgPerM3, ppmOf, steadyMgPerM3 } from '../../src/vapour/room.ts';
 import { referenceCoefficient, screeningCeiling } from '../../src/vapour/screening.ts';
 import { stefanFlux, stillDisc, stillFreeboard } from '../../src/vapour/still.ts';
 import type { OpenSurface } from '../../src/vapour/surface.ts';
@@ -73,8 +73,8 @@ export function vapourRows(within: Within): Record<number, (row: Row) => void> {
     12: (row) => within(row, referenceCoefficient(94)),
     13: (row) => within(row, toluenePpm(1)),
     14: (row) => within(row, toluenePpm(0.1)),
-    18: (row) => within(row, mgPerM3Of(100, 17.03)),
-    19: (row) => within(row, mgPerM3Of(1, 60.1)),
+    18: (row) => within(row, 100 / ppmOf(1, 17.03)),
+    19: (row) => within(row, 1 / ppmOf(1, 60.1)),
     27: (row) => {
       const areaM2 = 0.09290304;
       const given = { areaM2, molarMass: 60.1, pressurePa: 33 * MMHG, tempC: 20 };

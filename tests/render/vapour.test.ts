@@ -1,5 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { painter } from '../../src/render/paint.ts';
+import { aligned } from '../../src/render/table.ts';
 import { airTable, limitsTable, modelsTable, vapourLines, vapourNotes } from '../../src/render/vapour.ts';
 import { vapourCautions } from '../../src/render/vapour-cautions.ts';
 import { vapourDocument } from '../../src/render/vapour-json.ts';
@@ -82,6 +84,26 @@ describe('the words', () => {
   it('replace what could steer a terminal in the name of a tub', () => {
     const tubs = [{ ...standardQuestion.tubs[0]!, name: 'a\u001b[2Jb' }];
     expect(allText({ ...standardQuestion, tubs })).not.toContain('\u001b');
+  });
+});
+
+describe('the line of caution', () => {
+  const last = (jurisdiction: string | null) =>
+    vapourNotes(vapourOf({ ...standardQuestion, jurisdiction })).at(-1)!;
+
+  it('stays at 200 ppm, also where a jurisdiction has a higher limit', () => {
+    expect(last(null)).toMatch(/^No jurisdiction was named, so the lowest limit counts: 200 ppm\./);
+    expect(last('us-osha')).toMatch(
+      /^US-OSHA allows 400 ppm over a shift; others draw the line at 200 ppm\./,
+    );
+    for (const key of ['germany', 'eu'])
+      expect(last(key)).toMatch(/^The lowest limit over a shift is 200 ppm\./);
+  });
+
+  it('the table of concentrations fits 60 columns, with a row close to the tubs as well', async () => {
+    const table = airTable(vapourOf({ ...standardQuestion, nearM: 0.5, openMin: 1440 }));
+    const drawn = await aligned(table, painter({ choice: 'never', env: {}, stream: {} }), 60);
+    expect(Math.max(...drawn.split('\n').map((line) => line.length))).toBeLessThanOrEqual(60);
   });
 });
 

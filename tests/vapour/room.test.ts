@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { afterMgPerM3, mgPerM3Of, nearAirM3PerH, ppmOf, steadyMgPerM3 } from '../../src/vapour/room.ts';
+import { afterMgPerM3, nearAirM3PerH, ppmOf, steadyMgPerM3 } from '../../src/vapour/room.ts';
 
 const IPA = 60.095;
 
@@ -62,8 +62,7 @@ describe('vapour in a room', () => {
     expect(Math.round(nearAirM3PerH(0.5, 0.1))).toBe(283);
   });
 
-  it('takes 1 ppm of isopropanol for 2.46 mg/m³ (NIOSH0359), there and back', () => {
-    expect(mgPerM3Of(1, IPA).toFixed(2)).toBe('2.46');
-    expect(ppmOf(mgPerM3Of(200, IPA), IPA)).toBeCloseTo(200, 9);
+  it('takes 1 ppm of isopropanol for 2.46 mg/m³ (NIOSH0359)', () => {
+    expect((1 / ppmOf(1, IPA)).toFixed(2)).toBe('2.46');
   });
 });
