@@ -96,6 +96,8 @@ describe('the line of caution', () => {
     expect(last('us-osha')).toMatch(
       /^US-OSHA allows 400 ppm over a shift; others draw the line at 200 ppm\./,
     );
+    const eu = vapourNotes(vapourOf({ ...standardQuestion, jurisdiction: 'eu' })).join(' ');
+    expect(eu).toMatch(/No indicative limit of the EU was located/);
     for (const key of ['germany', 'eu'])
       expect(last(key)).toMatch(/^The lowest limit over a shift is 200 ppm\./);
   });
