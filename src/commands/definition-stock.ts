@@ -10,7 +10,7 @@ export const STOCK_COMMANDS: readonly CommandDefinition[] = [
     writes: true,
     examples: [
       ['bathbook inspect ok', 'the parts of the last wash'],
-      ['bathbook inspect sticky --parts "2 mask" --at 18:10', 'some of them; likely causes are told'],
+      ['bathbook inspect sticky --parts 2 --at 16:50', 'two of them; likely causes are told'],
       ['bathbook inspect cloudy k3f9x', 'the wash with this id'],
       ['bathbook inspect ok --case 26-0117', 'the last wash that names this case'],
       ['bathbook inspect', 'all looks beside the baths of their washes, and the level at which half fail'],

@@ -2,7 +2,7 @@ import { copyFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { COMMANDS } from '../../src/commands/definition.ts';
-import { bundled, LINES, ledgerOf, NOW, runner, tempFolder } from './bundle.ts';
+import { bundled, HEAD, LINES, ledgerOf, NOW, runner, tempFolder } from './bundle.ts';
 
 const run = runner(bundled());
 
@@ -11,8 +11,14 @@ function words(line: string): string[] {
   return [...line.matchAll(/(?:[^\s"]|"[^"]*")+/g)].map(([word]) => word.replaceAll('"', ''));
 }
 
-/** A ledger in which the examples of a command make sense: `fill` needs empty baths. */
+/** Liquid in a waste container, and a solvent for what is reclaimed of it. */
+const DRAINED =
+  '  - {id: "drn06", at: 2026-11-20T08:00:00-04:00, what: drain, bath: dirty, ml: 3500, into: "can-1"}';
+const WITH_OWN_SOLVENT = HEAD.replace('events:', 'solvents:\n  reclaimed: {ipa_wt_pct: 99}\nevents:');
+
+/** A ledger in which the examples of a command make sense: `fill` needs empty baths, `reclaim` something to reclaim from. */
 function ledgerFor(name: string): string {
+  if (name === 'waste' || name === 'reclaim') return ledgerOf([...LINES, DRAINED], WITH_OWN_SOLVENT);
   return ledgerOf(name === 'fill' ? [] : LINES);
 }
 
