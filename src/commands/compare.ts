@@ -1,6 +1,14 @@
 import { BEST_LIMIT_RUNS, type Best, bestLimit } from '../compare/best.ts';
 import { drawFactors } from '../compare/draws.ts';
-import { atShare, changeName, type Habit, habitsOf, isAllowed, layOut } from '../compare/habits.ts';
+import {
+  atShare,
+  changeName,
+  type Habit,
+  habitsOf,
+  isAllowed,
+  layOut,
+  weakSolventOf,
+} from '../compare/habits.ts';
 import type { Basis, Part } from '../compare/part.ts';
 import { practiceOf } from '../compare/practice.ts';
 import { type Prices, type Yearly, yearlyOf } from '../compare/yearly.ts';
@@ -53,7 +61,9 @@ export async function run(_args: string[], options: Options, context: Context): 
       name: changeName(atShare(now, best.changeAt)),
       practice: atShare(now, best.changeAt),
       yearly: best.result,
+      bounded: best.bounded,
     },
+    weak: weakSolventOf(now),
     risk: question.risk,
     seed: question.seed,
     prices: pricesOf(ahead, opened, now.solvent, question),
@@ -74,7 +84,7 @@ export async function run(_args: string[], options: Options, context: Context): 
 function readQuestion(options: Options): Question {
   const money = { least: 0, most: 1e6, example: '3' };
   return {
-    risk: (numberIn(options, { flag: 'risk', least: 0, most: 100, example: '5' }) ?? 5) / 100,
+    risk: (numberIn(options, { flag: 'risk', least: 0, most: 100, percent: true, example: '5' }) ?? 5) / 100,
     draws: numberIn(options, { flag: 'draws', least: 4, most: 10_000, whole: true, example: '200' }) ?? 200,
     seed: numberIn(options, { flag: 'seed', least: 1, most: 1000, whole: true, example: '1' }) ?? 1,
     disposalPerLitre: numberIn(options, { flag: 'disposal', ...money }) ?? 0,

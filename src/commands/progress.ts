@@ -32,7 +32,8 @@ export class Progress {
 
   /** Takes the bar away. */
   clear(): void {
-    if (this.last !== '') process.stderr.write(`\r${' '.repeat(this.last.length)}\r`);
+    // To the end of the line: the terminal may have echoed a ^C behind the bar.
+    if (this.last !== '') process.stderr.write('\r\u001b[K');
     this.last = '';
   }
 }

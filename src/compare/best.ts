@@ -9,6 +9,8 @@ const MOST_STEPS = 60;
 export interface Best<Result> {
   changeAt: number;
   result: Result;
+  /** A higher one was not allowed, whatever its risk. */
+  bounded: boolean;
 }
 
 /**
@@ -26,6 +28,7 @@ export async function bestLimit<Result extends { overLimitShare: number }>(
   run: (changeAt: number) => Promise<Result | null>,
 ): Promise<Best<Result> | null> {
   let best: Best<Result> | null = null;
+  let bounded = false;
   let low = 0;
   let high = MOST_STEPS + 1;
   while (high - low > 1) {
@@ -33,16 +36,20 @@ export async function bestLimit<Result extends { overLimitShare: number }>(
     const changeAt = Number((middle * STEP).toFixed(2));
     if (!isAllowed(changeAt)) {
       high = middle;
+      bounded = true;
       continue;
     }
     const result = await run(changeAt);
     if (!result) return null;
     if (result.overLimitShare <= risk) {
       low = middle;
-      best = { changeAt, result };
-    } else high = middle;
+      best = { changeAt, result, bounded: false };
+    } else {
+      high = middle;
+      bounded = false;
+    }
   }
-  return best;
+  return best && { ...best, bounded };
 }
 
 /** How many shares {@link bestLimit} tries at most. */

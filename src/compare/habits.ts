@@ -99,6 +99,19 @@ export function layOut({ header, route, places, washes, solvent, rule, changeAt 
   return { ...laid, rule, changeAt, everyWashes: Number.POSITIVE_INFINITY, topUpBelow: TOP_UP_BELOW };
 }
 
+/** The solvent that is poured, where it brings more water than a limit allows: both in wt%. That limit is left out. */
+export function weakSolventOf({
+  header,
+  route,
+  solvent,
+}: Practice): { waterWtPct: number; limitWtPct: number } | null {
+  const shop = openShop(header);
+  const waterWtPct = 100 * (1 - shop.solvents.get(solvent)!.ipaFraction);
+  const limits = route.map((name) => shop.tubs[shop.tubPlace.get(name)!]!.limits.water[1]);
+  const limitWtPct = Math.min(...limits);
+  return waterWtPct < limitWtPct ? null : { waterWtPct, limitWtPct };
+}
+
 /** Resin at which each bath is changed, wt%, in the order of the route. */
 export function changeLimits({ header, route, changeAt }: Practice): number[] {
   const shop = openShop(header);

@@ -28,7 +28,7 @@ export interface PlantBaths {
   waterDrive: Float64Array;
   waterRim: Float64Array;
   waterLayer: Float64Array;
-  /** Change limits as fractions: of resin in everything, of water in the solvent. */
+  /** Change limits as fractions: of resin in everything, of water in the solvent; Infinity where fresh solvent is past it. */
   resinLimit: Float64Array;
   waterLimit: Float64Array;
 }
@@ -112,7 +112,7 @@ export function plantOf(
     waterRim: list(({ air }) => air.water.rimResistance),
     waterLayer: list(({ air }) => air.water.layerResistance),
     resinLimit: list(({ limits }) => limits.resin[1] / 100),
-    waterLimit: list(({ limits }) => limits.water[1] / 100),
+    waterLimit: list(({ limits }) => curable(limits.water[1] / 100, 1 - on.solvent.ipaFraction)),
   };
   const { ipaFraction, density } = on.solvent;
   return {
@@ -122,6 +122,11 @@ export function plantOf(
     solvent: { ipaFraction, density },
     places: [...on.places],
   };
+}
+
+/** A limit that fresh solvent has come to already is left out: no change would cure it. */
+function curable(limit: number, freshWater: number): number {
+  return freshWater < limit ? limit : Number.POSITIVE_INFINITY;
 }
 
 function loadsAndLiquids(

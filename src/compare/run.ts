@@ -172,15 +172,12 @@ class Run {
   private changeWhenDue(): void {
     const { plant, ledger } = this;
     const { baths, changeAt, count: many } = plant;
-    const freshWater = 1 - plant.solvent.ipaFraction;
     let due = this.sinceChange >= plant.everyWashes;
     let all = plant.rule === 'refill';
     for (let bath = 0; bath < many; bath += 1) {
       const resin = ledger.resinFraction(bath);
       if (resin >= changeAt * baths.resinLimit[bath]!) due = true;
-      const limit = baths.waterLimit[bath]!;
-      // Fresh solvent at the limit already would cure nothing.
-      if (freshWater < limit && ledger.waterFraction(bath) >= limit) {
+      if (ledger.waterFraction(bath) >= baths.waterLimit[bath]!) {
         due = true;
         // Water in a bath that moves on stays where it is put.
         if (bath > 0) all = true;

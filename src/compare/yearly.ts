@@ -35,42 +35,41 @@ export interface Yearly {
 export const WEEKS_A_YEAR = 365.25 / 7;
 
 /**
- * The mean over the drawn worlds. Each counts what it used for each wash, times the washes of a year.
+ * What all drawn worlds used for all their washes, times the washes of a year; the band of the cost is over the worlds.
  */
 export function yearlyOf(part: Part, prices: Prices, perWeek: number): Yearly {
-  const washes = perWeek * WEEKS_A_YEAR;
+  const washesAYear = perWeek * WEEKS_A_YEAR;
   const rows = part.rows.filter((row) => row.washes > 0);
-  const yearly = (of: (row: Row) => number) => rows.map((row) => (of(row) / row.washes) * washes);
+  const washed = sum(rows.map((row) => row.washes));
+  const yearly = (of: (row: Row) => number) => (sum(rows.map(of)) / washed) * washesAYear;
   const litres = yearly(({ pouredMl }) => pouredMl / 1000);
-  const wasteLitres = yearly(({ wasteMl }) => wasteMl / 1000);
   const changes = yearly((row) => row.changes);
-  const parts = mean(yearly((row) => row.parts));
-  const { perLitre, disposalPerLitre, perChange } = prices;
-  const costs = litres.map(
-    (one, at) => one * (perLitre ?? 0) + wasteLitres[at]! * disposalPerLitre + changes[at]! * perChange,
-  );
-  const cost = perLitre === undefined ? null : mean(costs);
+  const parts = yearly((row) => row.parts);
+  const costOf = (row: Row) => costOfRow(row, prices);
+  const known = prices.perLitre !== undefined && rows.length > 0;
+  const cost = known ? yearly(costOf) : null;
+  const costs = rows.map((row) => (costOf(row) / row.washes) * washesAYear);
   return {
-    litres: mean(litres),
+    litres,
     cost,
-    costBand: cost === null ? null : { p05: ranked(costs, 0.05), p95: ranked(costs, 0.95) },
+    costBand: known ? { p05: ranked(costs, 0.05), p95: ranked(costs, 0.95) } : null,
     costPerPart: cost === null || !(parts > 0) ? null : cost / parts,
-    wasteKg: mean(yearly(({ wasteG }) => wasteG / 1000)),
-    wasteLitres: mean(wasteLitres),
-    changes: mean(changes),
-    washesBetweenChanges: mean(changes) > 0 ? washes / mean(changes) : null,
-    overLimitShare: sum(rows.map((row) => row.overLimit)) / sum(rows.map((row) => row.washes)),
+    wasteKg: yearly(({ wasteG }) => wasteG / 1000),
+    wasteLitres: yearly(({ wasteMl }) => wasteMl / 1000),
+    changes,
+    washesBetweenChanges: changes > 0 ? washesAYear / changes : null,
+    overLimitShare: sum(rows.map((row) => row.overLimit)) / washed,
     lastBathWtPctP95: quantileOf(part.lastBath, 0.95),
     residueUgPerCm2P95: quantileOf(part.residue, 0.95),
   };
 }
 
-function sum(values: readonly number[]): number {
-  return values.reduce((total, one) => total + one, 0);
+function costOfRow(row: Row, { perLitre = 0, disposalPerLitre, perChange }: Prices): number {
+  return (row.pouredMl * perLitre + row.wasteMl * disposalPerLitre) / 1000 + row.changes * perChange;
 }
 
-function mean(values: readonly number[]): number {
-  return sum(values) / values.length;
+function sum(values: readonly number[]): number {
+  return values.reduce((total, one) => total + one, 0);
 }
 
 /** The value below which a share of them lies. */

@@ -1,18 +1,21 @@
 /**
  * Habits side by side: what a year of each costs, and how the parts fare.
  */
-import { changeLimits, type Habit, type Practice } from '../compare/habits.ts';
+import { changeLimits, type Habit, type Practice, type Subject } from '../compare/habits.ts';
 import type { Prices, Yearly } from '../compare/yearly.ts';
 import type { Pace } from '../outlook/pace.ts';
 import { count, trim } from './format.ts';
 import type { Paint } from './paint.ts';
+import { printable } from './printable.ts';
 import { aligned, type Table, tabSeparated } from './table.ts';
 import { wrap } from './wrap.ts';
 
 export interface Comparison {
   policies: { habit: Habit; yearly: Yearly }[];
   /** The highest change limit with no more risk than asked for; null when there is none, or it was not looked for. */
-  best: { name: string; practice: Practice; yearly: Yearly } | null;
+  best: { name: string; practice: Practice; yearly: Yearly; bounded: boolean } | null;
+  /** Solvent that comes with more water than a limit allows. */
+  weak: { waterWtPct: number; limitWtPct: number } | null;
   /** Most of the loads that may begin past a limit, 0 to 1. */
   risk: number;
   /** Drawn worlds. */
@@ -118,7 +121,9 @@ function shareText(share: number): string {
 /** What the table comes to, in sentences. */
 function sayings(comparison: Comparison): string[] {
   const { policies, best, risk, stopped, draws } = comparison;
-  const cut = stopped ? [`Stopped after ${count(draws, 'drawn world')}.`] : [];
+  const cut = stopped
+    ? [`Stopped after ${count(draws, 'drawn world')}; the best change limit was not looked for to the end.`]
+    : [];
   return [...cut, ...(stopped ? [] : [bestText(best, risk, comparison)]), ...mostSaving(policies)];
 }
 
@@ -126,8 +131,9 @@ function bestText(best: Comparison['best'], risk: number, { currency }: Comparis
   const asked = `no more than ${trim(100 * risk, 1)} % of loads washed past a limit`;
   if (!best) return `No change limit keeps to ${asked}.`;
   const { litres, cost, overLimitShare } = best.yearly;
+  const bound = best.bounded ? '; any higher would come to what the ledger says never' : '';
   const money = cost === null ? '' : ` and ${[currency, cost.toFixed(0)].filter(Boolean).join(' ')}`;
-  return `Cheapest with ${asked}: ${best.name}, ${figure(litres)} L${money} a year, ${shareText(overLimitShare)} past it.`;
+  return `Cheapest with ${asked}: ${best.name}, ${figure(litres)} L${money} a year, ${shareText(overLimitShare)} of loads${bound}.`;
 }
 
 /** Habits other than limits that take less solvent, the best first. */
@@ -144,9 +150,11 @@ function mostSaving(policies: Comparison['policies']): string[] {
 }
 
 function basisOf(comparison: Comparison): string[] {
-  const { draws, seed, prices, pace, loads, currency } = comparison;
+  const { policies, draws, seed, prices, pace, loads, currency } = comparison;
+  const { route } = policies[0]!.habit.practice;
   const { perLitre, disposalPerLitre, perChange } = prices;
-  const money = (amount: number) => [currency, trim(amount, 2)].filter(Boolean).join(' ');
+  const money = (amount: number) =>
+    [currency, amount.toFixed(Number.isInteger(amount) ? 0 : 2)].filter(Boolean).join(' ');
   const solvent =
     perLitre === undefined ? 'no price of solvent is known' : `solvent at ${money(perLitre)} per L`;
   const others = [
@@ -156,22 +164,46 @@ function basisOf(comparison: Comparison): string[] {
     perChange > 0 ? `a change at ${money(perChange)}` : 'nor is the work (--per-change)',
   ];
   return [
-    `Loads drawn from the last ${loads}, ${trim(pace.perWeek, 1)} a week, in ${draws} worlds drawn from what the readings leave open (seed ${seed}). Baths are topped up when 5 % low and changed on the ledger's estimate. Past limit: loads that began with a bath at or past a change limit. The last two: 95 % of loads stay below.`,
+    ...weakText(comparison),
+    ...cautions(policies.map(({ habit }) => habit.subject)),
+    `Loads drawn from the last ${loads}, ${trim(pace.perWeek, 1)} a week, in ${count(draws, 'world')} drawn from what the readings leave open (seed ${seed}). Limits are those of ${route.join(' / ')}; baths are topped up when 5 % low and changed on the ledger's estimate, which may be off either way. Past limit: loads that truly began with a bath at or past a change limit of the ledger. Clean: resin in the last bath; 95 % of loads stay below it, and below what is on parts.`,
     `Cost: ${[solvent, ...others].join(', ')}.`,
     'All of it is what the model estimates; none of it says that a part is clean. The instructions for use and the safety data sheets come first.',
   ];
 }
 
+function weakText({ weak, policies }: Comparison): string[] {
+  if (!weak) return [];
+  const { solvent } = policies[0]!.habit.practice;
+  const [water, limit] = [trim(weak.waterWtPct, 1), trim(weak.limitWtPct, 1)];
+  return [
+    `${printable(solvent)} as poured holds ${water} wt% water, past the limit of ${limit}, so that limit is left out here; a stronger solvent would cure it.`,
+  ];
+}
+
+/** What a habit needs to be done well; common practice, no source, but for the vapour: NIOSH0359 in data/SOURCES.md. */
+const CAUTIONS: Partial<Record<Subject, string>> = {
+  size: 'smaller baths only where they cover the loads',
+  draining: 'drain out of the light, over a tray',
+  rinsing: 'spin only parts wet with resin, never with solvent',
+  soaking: 'stir with nothing electric that is not made for flammable vapour',
+};
+
+function cautions(subjects: readonly Subject[]): string[] {
+  const told = [...new Set(subjects)].flatMap((subject) => CAUTIONS[subject] ?? []);
+  return told.length === 0 ? [] : [`Mind: ${told.join('; ')}.`];
+}
+
 /** The data of `bathbook/compare/1`. */
 export function compareDocument(comparison: Comparison): Record<string, unknown> {
-  const { policies, best, risk, draws, seed, stopped, prices, pace, loads } = comparison;
+  const { policies, best, weak, risk, draws, seed, stopped, prices, pace, loads } = comparison;
   return {
     policies: policies.map(({ habit, yearly }) => ({
       name: habit.name,
       subject: habit.subject,
       ...policyData(habit.practice, yearly),
     })),
-    best: best && { name: best.name, ...policyData(best.practice, best.yearly) },
+    best: best && { name: best.name, ...policyData(best.practice, best.yearly), bounded: best.bounded },
     basis: {
       risk,
       draws,
@@ -179,6 +211,7 @@ export function compareDocument(comparison: Comparison): Record<string, unknown>
       stopped,
       loads_per_week: pace.perWeek,
       washes: loads,
+      fresh_water_wt_pct: weak?.waterWtPct ?? null,
       price_per_l: prices.perLitre ?? null,
       disposal_per_l: prices.disposalPerLitre,
       price_per_change: prices.perChange,

@@ -42,7 +42,12 @@ export const COMPARE: Schema = object({
     }),
   ),
   best: {
-    ...orNull(object(POLICY)),
+    ...orNull(
+      object({
+        ...POLICY,
+        bounded: { ...TRUTH, description: 'a higher limit would come to what the ledger says never' },
+      }),
+    ),
     description: 'the cheapest change limit that keeps the risk; null when none does',
   },
   basis: object({
@@ -52,6 +57,10 @@ export const COMPARE: Schema = object({
     stopped: { ...TRUTH, description: 'ended by Ctrl-C before all worlds were drawn' },
     loads_per_week: NUMBER,
     washes: { ...WHOLE, description: 'that the loads were drawn from' },
+    fresh_water_wt_pct: {
+      ...orNull(NUMBER),
+      description: 'of the solvent as poured, where that is past a limit on water, which is then left out',
+    },
     price_per_l: orNull(NUMBER),
     disposal_per_l: NUMBER,
     price_per_change: NUMBER,

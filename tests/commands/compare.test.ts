@@ -258,8 +258,12 @@ describe('shops of other kinds', () => {
     const head = HEAD.replace('baths:', 'solvents:\n  ipa91: {ipa_vol_pct: 91}\nbaths:');
     const { data } = holds(small(ledgerOf(weak, head), '--json').out);
     expect(data.policies[0].washes_between_changes).toBeGreaterThan(10);
-    expect(data.policies[0].over_limit_share).toBe(1);
-    expect(data.best).toBeNull();
+    expect(data.policies[0].over_limit_share).toBeLessThan(0.5);
+    expect(data.best).not.toBeNull();
+    expect(data.basis.fresh_water_wt_pct).toBeCloseTo(12.6, 1);
+    expect(small(ledgerOf(weak, head)).out).toContain(
+      'ipa91 as poured holds 12.6 wt% water, past the limit of 8',
+    );
   });
 });
 

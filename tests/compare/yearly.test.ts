@@ -30,19 +30,20 @@ describe('a year', () => {
     expect(WEEKS_A_YEAR * 7).toBeCloseTo(365.25, 12);
   });
 
-  it('is what was counted for each wash, times the washes of a year, and the mean of the worlds', () => {
+  it('is what was counted in all worlds for each of their washes, times the washes of a year', () => {
     const year = yearlyOf(partOf(ROW, OTHER), { ...FREE, perLitre: 7 }, PER_WEEK);
-    // By hand: 60 L in 1000 washes are 120 L in 2000, 40 L in 500 are 160 L.
-    expect(year.litres).toBeCloseTo(140, 9);
-    expect(year.wasteLitres).toBeCloseTo((100 + 120) / 2, 9);
-    expect(year.wasteKg).toBeCloseTo((84 + 100) / 2, 9);
-    expect(year.changes).toBeCloseTo((40 + 20) / 2, 9);
-    expect(year.washesBetweenChanges).toBeCloseTo(2000 / 30, 9);
+    // By hand: 60 + 40 L in 1000 + 500 washes are 400/3 L in 2000.
+    expect(year.litres).toBeCloseTo(400 / 3, 9);
+    expect(year.wasteLitres).toBeCloseTo((80 / 1500) * 2000, 9);
+    expect(year.wasteKg).toBeCloseTo((67 / 1500) * 2000, 9);
+    expect(year.changes).toBeCloseTo((25 / 1500) * 2000, 9);
+    expect(year.washesBetweenChanges).toBeCloseTo(60, 9);
     expect(year.overLimitShare).toBeCloseTo(30 / 1500, 12);
-    expect(year.cost).toBeCloseTo(980, 9);
+    expect(year.cost).toBeCloseTo((7 * 400) / 3, 9);
+    // 120 L a year in one world, 160 L in the other.
     expect(year.costBand).toEqual({ p05: expect.closeTo(840, 9), p95: expect.closeTo(1120, 9) });
     // 5 parts a wash, 10 000 a year.
-    expect(year.costPerPart).toBeCloseTo(0.098, 12);
+    expect(year.costPerPart).toBeCloseTo((7 * 400) / 3 / 10_000, 12);
     expect(year.lastBathWtPctP95 / 1.9).toBeCloseTo(1, 2);
   });
 

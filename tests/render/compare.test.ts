@@ -41,7 +41,8 @@ const COMPARISON: Comparison = {
     policy('stir the baths', 'soaking', { litres: 65.2 }),
     policy('lids open half as long', 'lids', { litres: 70 }),
   ],
-  best: { name: 'rotate at 9.5 / 1.9 wt%', practice: { ...PRACTICE, changeAt: 0.95 }, yearly: { ...YEAR, litres: 74.2, cost: 549.1, overLimitShare: 0.04 } }, // biome-ignore format: one line
+  best: { name: 'rotate at 9.5 / 1.9 wt%', practice: { ...PRACTICE, changeAt: 0.95 }, yearly: { ...YEAR, litres: 74.2, cost: 549.1, overLimitShare: 0.04 }, bounded: false }, // biome-ignore format: one line
+  weak: null,
   risk: 0.05,
   draws: 200,
   seed: 1,
@@ -124,7 +125,7 @@ describe('the table', () => {
 describe('the sentences', () => {
   it('name the best limit, what it costs and its risk', async () => {
     expect(flat(await textOf())).toContain(
-      'no more than 5 % of loads washed past a limit: rotate at 9.5 / 1.9 wt%, 74 L and CAD 549 a year, 4.0 % past it.',
+      'no more than 5 % of loads washed past a limit: rotate at 9.5 / 1.9 wt%, 74 L and CAD 549 a year, 4.0 % of loads.',
     );
     expect(flat(await textOf({ best: null, risk: 0.001 }))).toContain(
       'No change limit keeps to no more than 0.1 % of loads washed past a limit.',
@@ -142,9 +143,11 @@ describe('the sentences', () => {
 
   it('of a run that was stopped say after how many worlds, and name no best limit', async () => {
     const text = flat(await textOf({ stopped: true, draws: 8, best: null }));
-    expect(text).toContain('Stopped after 8 drawn worlds.');
+    expect(text).toContain(
+      'Stopped after 8 drawn worlds; the best change limit was not looked for to the end.',
+    );
     expect(text).not.toMatch(/Cheapest|No change limit/);
-    expect(flat(await textOf({ stopped: true, draws: 1, best: null }))).toContain('after 1 drawn world.');
+    expect(flat(await textOf({ stopped: true, draws: 1, best: null }))).toContain('after 1 drawn world;');
   });
 
   it('say what is and is not in the cost', async () => {
@@ -158,9 +161,29 @@ describe('the sentences', () => {
     expect(paid).not.toContain('--');
   });
 
+  it('say when a higher limit would come to what the ledger says never', async () => {
+    const best = { ...COMPARISON.best!, bounded: true };
+    expect(flat(await textOf({ best }))).toContain(
+      '4.0 % of loads; any higher would come to what the ledger says never.',
+    );
+  });
+
+  it('say that a limit on water which fresh solvent has passed is left out', async () => {
+    const weak = { waterWtPct: 12.6, limitWtPct: 8 };
+    expect(flat(await textOf({ weak }))).toContain('as poured holds 12.6 wt% water, past the limit of 8');
+    expect(await textOf()).not.toContain('as poured');
+  });
+
+  it('caution only where a habit in the table needs it', async () => {
+    expect(flat(await textOf())).toContain('spin only parts wet with resin, never with solvent');
+    const [now] = COMPARISON.policies;
+    expect(await textOf({ policies: [now!] })).not.toContain('Mind:');
+  });
+
   it('name the basis, and never call a part clean or safe', async () => {
     const text = flat(await textOf());
     expect(text).toContain('Loads drawn from the last 20, 23.3 a week, in 200 worlds');
+    expect(text).toContain('Limits are those of dirty / clean;');
     expect(text).toContain('none of it says that a part is clean');
     expect(text).toContain('safety data sheets');
     expect(text.replace('none of it says that a part is clean', '')).not.toMatch(
@@ -196,6 +219,7 @@ describe('the document', () => {
     expect(data.best.change_at).toEqual({ dirty: 9.5, clean: 1.9 });
     expect(data.basis).toEqual({
       risk: 0.05,
+      fresh_water_wt_pct: null,
       draws: 200,
       seed: 1,
       stopped: false,

@@ -373,7 +373,9 @@ static int past_limit(const World *world)
   for (int k = 0; k < world->plant->baths; k++) {
     if (resin_fraction(world->bath[k]) >= world->plant->bath[k].resin_limit)
       return 1;
-    if (water_fraction(world->bath[k]) >= world->plant->bath[k].water_limit)
+    /* Solvent that comes with as much water cures nothing: that limit is left out. */
+    if (1 - world->plant->solvent_w < world->plant->bath[k].water_limit &&
+        water_fraction(world->bath[k]) >= world->plant->bath[k].water_limit)
       return 1;
   }
   return 0;
