@@ -11,6 +11,7 @@ export const RECORD_COMMANDS: readonly CommandDefinition[] = [
     examples: [
       ['bathbook report', 'since the last report, or the last 24 hours'],
       ['bathbook report --from 2026-11-01 --out november.md', 'the month so far, as Markdown in a file'],
+      ['bathbook report --out tonight.html', 'a page with charts, for a browser or the wall'],
       ['bathbook report --from "last monday" --to "yesterday 18:00" --json', 'for a program'],
     ],
     options: [
@@ -18,8 +19,9 @@ export const RECORD_COMMANDS: readonly CommandDefinition[] = [
       { flags: '--to TIME', about: 'up to it (default: now)' },
       {
         flags: '--format NAME',
-        about: 'how it is written (default: by the ending of the file, .md or .json, else text)',
-        choices: ['text', 'markdown', 'json'],
+        about:
+          'how it is written (default: by the ending of the file, .md, .html or .json, else text); html is one page with charts',
+        choices: ['text', 'markdown', 'html', 'json'],
       },
       { flags: '--out FILE', about: 'write to a file, whole or not at all (default: print)' },
     ],

@@ -7,6 +7,7 @@ import { washesOf } from '../records/report-washes.ts';
 import { type WasteReported, wasteReported } from '../records/report-waste.ts';
 import { stockOf } from '../records/stock.ts';
 import { wasteOf } from '../records/waste.ts';
+import type { Charts } from '../render/html/charts.ts';
 import { painter } from '../render/paint.ts';
 import type { PeriodWhy, ReportFormat, ReportView } from '../render/report-view.ts';
 import { type Ahead, aheadOf, lookAhead } from './ahead.ts';
@@ -27,10 +28,16 @@ import { writeWhole } from './write-whole.ts';
 const FORMATS: Record<string, () => Promise<ReportFormat>> = {
   text: async () => (await import('../render/report-text.ts')).reportText,
   markdown: async () => (await import('../render/report-markdown.ts')).reportMarkdown,
+  html: async () => (await import('../render/report-html.ts')).reportHtml,
   json: async () => (await import('../render/report-json.ts')).reportJson,
 };
 
-const FORMAT_OF: Record<string, string> = { '.md': 'markdown', '.json': 'json' };
+const FORMAT_OF: Record<string, string> = {
+  '.md': 'markdown',
+  '.html': 'html',
+  '.htm': 'html',
+  '.json': 'json',
+};
 
 const DAY_MS = 86_400_000;
 
@@ -45,9 +52,9 @@ export async function run(_args: string[], options: Options, context: Context): 
     env: process.env,
   };
   const { period, why } = await periodOf(options, opened.clockMs, place);
-  const report = await reportAt(opened, period);
+  const { report, charts } = await reportAt(opened, period, format === 'html');
   const write = await FORMATS[format]!();
-  const text = await write(report, viewOf(report, { context, opened, why, out }));
+  const text = await write(report, { ...viewOf(report, { context, opened, why, out }), charts });
   if (out === undefined) context.print(text);
   else {
     writeWhole(out, text);
@@ -101,20 +108,25 @@ async function periodOf(
 }
 
 /** Everything from one replay up to the end of the period, corrections as they are known at the clock. */
-async function reportAt(opened: Opened, period: Period): Promise<Report> {
+async function reportAt(
+  opened: Opened,
+  period: Period,
+  isDrawn: boolean,
+): Promise<{ report: Report; charts: Charts | null }> {
   const { shop, file, settled } = opened;
   const at = upTo(opened, period.toMs);
   const { entries } = at.settled;
   const washes = washesOf(period);
   const changes = changesOf(period, shop);
-  const ahead = aheadOf(at, washes.watch, changes.watch);
+  const drawn = isDrawn ? (await import('./report-series.ts')).chartsOf(at, period) : null;
+  const ahead = aheadOf(at, washes.watch, changes.watch, ...(drawn ? [drawn.watch] : []));
   const { status, since, movements, pace } = ahead;
   const looked = lookedAhead(ahead, at);
   const waste = wasteOf(entries, movements, period.toMs, monthStarts());
   const judged = isJudged(status);
   const on = { status, since, pace, entries, days: localDays, containers: waste.containers, ...looked };
   const problems = [...file.problems, ...settled.problems];
-  return reportOf({
+  const report = reportOf({
     period,
     status,
     judged,
@@ -132,6 +144,7 @@ async function reportAt(opened: Opened, period: Period): Promise<Report> {
     moreWarnings: file.moreProblems,
     later: settled.later,
   });
+  return { report, charts: drawn?.charts(status, judged ? looked.outlook : null) ?? null };
 }
 
 /** The ledger as it stood at a moment, but for corrections made since. */
@@ -161,7 +174,7 @@ async function heldAgainstRules(
 function viewOf(
   report: Report,
   on: { context: Context; opened: Opened; why: PeriodWhy; out: string | undefined },
-): ReportView {
+): Omit<ReportView, 'charts'> {
   const { context, opened, why, out } = on;
   const plain = painter({ choice: 'never', env: {}, stream: {} });
   return {

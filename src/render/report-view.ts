@@ -1,5 +1,6 @@
 /** What the formats of the report share: what they are given, and the sections that most of them lay out. */
 import type { Report } from '../records/report.ts';
+import type { Charts } from './html/charts.ts';
 import type { Paint } from './paint.ts';
 import type { Table } from './table.ts';
 
@@ -12,6 +13,8 @@ export interface ReportView {
   version: string;
   /** Why this period: as given, since the last report, or the last 24 hours. */
   why: PeriodWhy;
+  /** For the formats that draw; null for the others, and before anything was logged. */
+  charts: Charts | null;
   /** The clock of the report; the period may end before it. */
   clockMs: number;
   /** RFC 3339. */
