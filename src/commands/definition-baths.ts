@@ -150,7 +150,7 @@ export const BATH_COMMANDS: readonly CommandDefinition[] = [
       },
     ],
     notes:
-      'Several ledgers: each is shown in the time of its own shop, and one that cannot be read hides none of the others. With --exit-code the status is then the worst of them; 3 when one could not be judged, 4 when another is to be changed or stopped as well.',
+      'Several ledgers: each is shown in the time of its own shop, and one that cannot be read hides none of the others. With --exit-code the status is then the highest of theirs; 3 when one could not be read or judged.',
     load: () => import('./baths.ts'),
   },
 ];

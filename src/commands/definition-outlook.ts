@@ -48,7 +48,7 @@ export const OUTLOOK_COMMANDS: readonly CommandDefinition[] = [
       { flags: '--once-a-day', about: 'leave out what was told today already' },
     ],
     notes:
-      'Exit status: 0 nothing is due, 1 soon, 2 change or stop, 3 could not judge. With --once-a-day the status stays what it is, told or not. Several ledgers: the worst of them; 3 when one could not be read or judged, 4 when another is to be changed or stopped as well.',
+      'Exit status: 0 nothing is due, 1 soon, 2 change or stop, 3 could not judge. With --once-a-day the status stays what it is, told or not. Several ledgers: the highest of theirs; 3 when one could not be read or judged.',
     load: () => import('./due.ts'),
   },
   {
