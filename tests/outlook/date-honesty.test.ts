@@ -40,6 +40,14 @@ describe('the date of the change, in shops drawn from the priors', () => {
     }
   });
 
+  it('has its middle between a half and two thirds of the true days, as chance allows', () => {
+    // p50 is the best estimate. It lies late of the median, since of two baths whichever is sooner counts.
+    for (const { readings, beforeMiddle } of all()) {
+      expect(beforeMiddle, `${readings} readings`).toBeGreaterThan(0.5 - plusMinus(0.5, SHOPS));
+      expect(beforeMiddle, `${readings} readings`).toBeLessThan(2 / 3 + plusMinus(2 / 3, SHOPS));
+    }
+  });
+
   it('comes nearer to the truth as readings come', () => {
     const [none, one, three] = all().map(({ width }) => width);
     expect(one).toBeLessThan(none!);
