@@ -15,7 +15,7 @@ import { waterDensity } from '../substance/water.ts';
 export type Rule = 'rotate' | 'refill';
 
 /** The baths of the route in their order; each array has a number for each. */
-export interface PlantBaths {
+interface PlantBaths {
   markMl: Float64Array;
   brimMl: Float64Array;
   surfaceM2: Float64Array;
@@ -34,7 +34,7 @@ export interface PlantBaths {
 }
 
 /** The loads that come; in `soak` and `givenDragMl` one number for each bath of each load. NaN where nothing was given. */
-export interface PlantLoads {
+interface PlantLoads {
   parts: Float64Array;
   areaCm2: Float64Array;
   filmG: Float64Array;
@@ -48,7 +48,7 @@ export interface PlantLoads {
 }
 
 /** Constants of the liquids in this room; specific volumes in mL/g. */
-export interface PlantLiquids {
+interface PlantLiquids {
   /** Of IPA and water at 20 °C and at the room's temperature, and the constant of the excess polynomial there. */
   ipa20: number;
   water20: number;

@@ -23,7 +23,7 @@ export interface Counts {
   residue: Uint32Array;
 }
 
-export function noCounts(): Counts {
+function noCounts(): Counts {
   return {
     days: 0,
     washes: 0,
