@@ -14,9 +14,10 @@ import type { Look, WashSeen } from '../records/inspections.ts';
  * All looks among the entries, in their order. A wash that the replay refuses is as good as none.
  *
  * @param entries - in order, corrections applied, none after the clock
+ * @param only - the id of the one inspection that is wanted
  */
-export function looksOf(shop: Shop, entries: readonly Entry[], clockMs: number): Look[] {
-  const looks = entries.filter(({ event }) => event.what === 'inspect');
+export function looksOf(shop: Shop, entries: readonly Entry[], clockMs: number, only?: string): Look[] {
+  const looks = entries.filter(({ event }) => event.what === 'inspect' && (only ?? event.id) === event.id);
   const ids = new Set(looks.flatMap(({ event }) => (event as InspectEvent).wash ?? []));
   const seen = new Map<string, WashSeen>();
   const watch = (step: Step, belief: Belief) => {

@@ -57,6 +57,7 @@ async function show(options: Options, context: Context): Promise<number> {
   const missing = missingTrials(trials);
   const tub = shop.tubs[shop.usualRoute.at(-1)!]!;
   const [, change, never] = tub.limits.resin;
+  // Before any result the level may be anywhere about the limit that is never to be passed.
   const level = missing ? null : failureLevel(trials, never);
   const shown = last === undefined ? looks : looks.slice(-last);
   if (context.json) {
@@ -131,7 +132,7 @@ async function lookAfter(bench: Bench, { written, shop, event }: Logged): Promis
     (one, nth): Written => ({ ...one, atMs, line: 0, place: file.events.length + nth }),
   );
   const { entries } = await settle([...file.events, ...added], clockMs, file.header, catalogue);
-  return looksOf(shop, entries, clockMs).find((look) => look.event.id === event.id)!;
+  return looksOf(shop, entries, clockMs, event.id)[0]!;
 }
 
 function understood({ event, shop }: Logged, washed: Washed | null): string {

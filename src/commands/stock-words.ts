@@ -44,7 +44,7 @@ export function priceOption(options: Options, ml: number): { price?: number } {
   const { price: text } = options;
   if (typeof text !== 'string') return {};
   const found =
-    /^(?:\p{Sc}|[a-z]{3})?\s*(\d+(?:[.,]\d{1,4})?)\s*(?:\p{Sc}|[a-z]{3})?\s*(\/\s*l(?:it(?:re|er))?)?$/iu.exec(
+    /^(?:\p{Sc}|[a-z]{3})?\s*(\d+(?:\.\d{1,4}|,\d{1,2})?)\s*(?:\p{Sc}|[a-z]{3})?\s*(\/\s*l(?:it(?:re|er))?)?$/iu.exec(
       text.trim(),
     );
   const value = found ? Number(found[1]!.replace(',', '.')) : Number.NaN;

@@ -35,7 +35,7 @@ export interface Since {
  * 0.07² to 0.2² of it, 4 % at most, and one alone 20 % (common practice, no source). Drained: 10 min is the habit, and 1 min leaves
  * three times as much on (film ∝ 1/√t; common practice, no source).
  */
-export const CAUSE_LIMITS = {
+const CAUSE_LIMITS = {
   longSoakMin: [15, 20, 60],
   longThinSoakMin: [10, 15, 60],
   shortSoakMin: 5,

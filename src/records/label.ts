@@ -5,7 +5,7 @@
 import { LIMIT_ROWS, type LimitRow } from './limit-rows.ts';
 
 /** Where a line of the label comes from. */
-export interface Basis {
+interface Basis {
   says: string;
   citation: string;
   /** Its id in data/SOURCES.md. */

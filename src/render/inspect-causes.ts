@@ -63,6 +63,6 @@ const REMEDY: Record<CauseKind, Pick<CauseWords, 'do' | 'basis'>> = {
   },
   water: { do: 'rewash in fresh dry solvent; refill that bath, rotating does not dry it', basis: PRACTICE },
   drying: { do: 'dry until no dark patches are left, in moving air, before light-curing', basis: PRACTICE },
-  drained: { do: `drain longer, tilted and warm; ${REWASH}`, basis: PRACTICE },
+  drained: { do: `drain longer, tilted; ${REWASH}`, basis: PRACTICE },
   hollow: { do: 'flush the holes with fresh solvent and blow them out before light-curing', basis: PRACTICE },
 };

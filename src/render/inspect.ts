@@ -52,7 +52,7 @@ function residueText({ residueUgPerCm2: { p50 } }: WashSeen): string {
   return Number.isFinite(p50) ? trim(p50, p50 < 10 ? 1 : 0) : '';
 }
 
-export function soakOf({ soakMin }: WashSeen): number {
+function soakOf({ soakMin }: WashSeen): number {
   return soakMin.reduce((sum, one) => sum + one, 0);
 }
 

@@ -21,7 +21,7 @@ solvents:
 events:
 `;
 
-export const CLOCK = '2026-11-20T17:00:00-04:00';
+const CLOCK = '2026-11-20T17:00:00-04:00';
 
 /** A line of a ledger. */
 export const line = (id: string, at: string, rest: string) =>

@@ -23,6 +23,8 @@ describe('what cannot be', () => {
     [['received', 'ipa99', '-3 L'], 'Cannot use the option "-3 L"', ''],
     [['received', 'ipa99', '0 L'], 'Cannot take an amount of 0', ''],
     [['received', 'ipa99', '10 L', '--price', 'dear'], '--price "dear"', '--price 7.40/L'],
+    // A comma before three digits could part thousands.
+    [['received', 'ipa99', '10 L', '--price', '1,500'], '--price "1,500"', ''],
     [['received', 'ipa99', '10 L', '--price', '-5'], '--price "-5"', ''],
     [['counted', 'ipa99', '7 L', '--lot', 'A'], '--lot with bathbook stock counted', '"stock received"'],
     [['--price', '74'], '--price with bathbook stock', ''],
