@@ -8,6 +8,7 @@ import { factsOf, sectionMarkup, sectionOf } from './html/blocks.ts';
 import { type Child, element, type Markup } from './html/markup.ts';
 import { overTime } from './html/over-time.ts';
 import { pageOf } from './html/page.ts';
+import { worded } from './html/worded.ts';
 import { periodText, sectionsOf, titleOf } from './report-sections.ts';
 import type { ReportFormat, ReportView, Section } from './report-view.ts';
 
@@ -18,7 +19,7 @@ export const reportHtml: ReportFormat = (report, view) => {
   return pageOf({
     title: titleOf(report, view),
     generator: `bathbook ${view.version}`,
-    header: [heading(report, view), element('p', {}, periodText(report, view))],
+    header: [heading(report, view), element('p', {}, worded(periodText(report, view)))],
     main: [
       bathsOf(report, baths!),
       due.map(sectionMarkup),
@@ -41,6 +42,6 @@ function bathsOf({ status }: Report, { title, blocks }: Section): Markup {
     if (block.kind === 'table') return bathsTable(status.estimates);
     return block.kind === 'facts' ? factsOf(block.facts.filter(([label]) => label !== 'advice')) : null;
   });
-  const advice = element('p', { class: 'advice' }, `${adviceText(status.advice, status.estimates)}.`);
+  const advice = element('p', { class: 'advice' }, worded(`${adviceText(status.advice, status.estimates)}.`));
   return sectionOf(title, advice, children);
 }

@@ -7,7 +7,7 @@ import { banded, trim } from '../format.ts';
 import type { Charts } from './charts.ts';
 import { type BandPoint, bandArea, curve } from './curves.ts';
 import { dateMark } from './date-mark.ts';
-import { drawing, type Frame, frameOf, nowLine, SIZE, timeAxis, valueAxis } from './frame.ts';
+import { drawing, type Frame, frameOf, nowLine, RIGHT, SIZE, timeAxis, valueAxis } from './frame.ts';
 import { limitLines, limitsOf } from './limits.ts';
 import { element, type Markup } from './markup.ts';
 import { readingSigns, turnSigns } from './signs.ts';
@@ -48,6 +48,7 @@ export function bathChart(chart: BathChart): Markup | null {
     nowMs,
     nowWord: chart.nowWord,
     top: topOf(chart, behind, ahead),
+    right: RIGHT.named,
   });
   const clip = { 'clip-path': `url(#${frame.id}-clip)` };
   return element(
@@ -114,8 +115,8 @@ function topOf({ tub, place, of, charts }: BathChart, ...bands: BandPoint[][]): 
   return HEADROOM * Math.max(change * ABOVE_LIMIT, best, Math.min(band, MOST_OF_BAND * change));
 }
 
-function clipPath({ id }: Frame): Markup {
-  const { left, right, top, bottom } = SIZE;
+function clipPath({ id, right }: Frame): Markup {
+  const { left, top, bottom } = SIZE;
   return element(
     'clipPath',
     { id: `${id}-clip` },

@@ -21,7 +21,7 @@ export function bathsTable(estimates: readonly BathEstimate[]): Markup {
   return element(
     'table',
     { class: 'baths' },
-    element('caption', {}, 'Both baths, as the ledger and the model have them; in brackets 5 to 95 %'),
+    element('caption', {}, 'As the ledger and the model have them; in brackets 5 to 95\u00a0%'),
     element(
       'thead',
       {},
@@ -62,11 +62,13 @@ export function bathsTable(estimates: readonly BathEstimate[]): Markup {
 
 function figure(value: Quantity, limits: readonly [number, number, number]): Child {
   const [soon, change, never] = limits.map((limit) => trim(limit, 2));
-  return [
-    numbers(banded(value)),
+  return element(
+    'div',
+    { class: 'figure' },
+    element('div', {}, numbers(banded(value))),
     gauge(value, limits),
     small(`soon ${soon}, change ${change}, never ${never}`),
-  ];
+  );
 }
 
 /** 4.3 (2.1–8.9): the best estimate large, its band smaller. */

@@ -4,6 +4,7 @@
 import type { Block, Fact, Section } from '../report-view.ts';
 import { type Child, element, type Markup } from './markup.ts';
 import { tableOf } from './table.ts';
+import { worded } from './worded.ts';
 
 /** A title in the margin, and what is under it. */
 export function sectionOf(title: string, ...children: Child[]): Markup {
@@ -27,7 +28,7 @@ function blockMarkup(block: Block, title: string): Markup {
       return element(
         'ul',
         {},
-        block.items.map((item) => element('li', {}, item)),
+        block.items.map((item) => element('li', {}, worded(item))),
       );
     default:
       return block satisfies never;
@@ -50,7 +51,7 @@ export function factsOf(facts: readonly Fact[]): Markup {
         'div',
         {},
         element('dt', {}, label),
-        texts.map((text) => element('dd', {}, text)),
+        texts.map((text) => element('dd', {}, worded(text))),
       ),
     ),
   );

@@ -3,23 +3,23 @@
  */
 import { timeFormat } from 'd3-time-format';
 import type { BathChart } from './bath-chart.ts';
-import { type Frame, round, SIZE } from './frame.ts';
+import { type Frame, round } from './frame.ts';
 import { element, type Markup } from './markup.ts';
 
 const MS_PER_DAY = 86_400_000;
 /** Half the width of a date. */
 const HALF = 24;
 
-export function dateMark({ charts, tub, of }: BathChart, { x, y, nowMs }: Frame): Markup | null {
+export function dateMark({ charts, tub, of }: BathChart, { x, y, nowMs, right }: Frame): Markup | null {
   const { outlook } = charts;
   if (!outlook?.limit || !outlook.days || outlook.past) return null;
   if (outlook.limit.bath !== tub.name || outlook.limit.what !== of) return null;
   const { p50, p05 = p50, p95 = p50 } = outlook.days;
   const date = (days: number) => new Date(nowMs + days * MS_PER_DAY);
-  const at = (days: number) => round(Math.min(SIZE.right, x(date(days))));
-  if (x(date(p50)) > SIZE.right) return null;
+  const at = (days: number) => round(Math.min(right, x(date(days))));
+  if (x(date(p50)) > right) return null;
   const height = round(y(tub.limits[of][1]));
-  const middle = Math.min(at(p50), SIZE.right - HALF);
+  const middle = Math.min(at(p50), right - HALF);
   return element(
     'g',
     { class: 'date' },

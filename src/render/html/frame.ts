@@ -7,7 +7,9 @@ import { timeFormat } from 'd3-time-format';
 import { element, type Markup } from './markup.ts';
 
 /** In units of the drawing, which is as wide as the column it stands in. */
-export const SIZE = { width: 440, height: 232, left: 38, right: 368, top: 30, bottom: 202 } as const;
+export const SIZE = { width: 440, height: 212, left: 38, top: 30, bottom: 184 } as const;
+/** Where the curves end: with room for the names of limits, and without. */
+export const RIGHT = { named: 348, bare: 430 } as const;
 
 export interface Frame {
   /** Names what belongs to this chart alone. */
@@ -17,6 +19,8 @@ export interface Frame {
   nowMs: number;
   /** What the line at the end of the period is called. */
   nowWord: string;
+  /** Where the curves end. */
+  right: number;
 }
 
 export function frameOf(given: {
@@ -26,11 +30,12 @@ export function frameOf(given: {
   nowMs: number;
   nowWord: string;
   top: number;
+  right: number;
 }): Frame {
-  const { id, fromMs, toMs, nowMs, nowWord, top } = given;
-  const x = scaleTime([new Date(fromMs), new Date(toMs)], [SIZE.left, SIZE.right]);
+  const { id, fromMs, toMs, nowMs, nowWord, top, right } = given;
+  const x = scaleTime([new Date(fromMs), new Date(toMs)], [SIZE.left, right]);
   const y = scaleLinear([0, top], [SIZE.bottom, SIZE.top]);
-  return { id, x, y, nowMs, nowWord };
+  return { id, x, y, nowMs, nowWord, right };
 }
 
 /** A drawing with its title, its description and its scales as data, so that it can be read back. */
@@ -56,7 +61,8 @@ export function drawing(
 }
 
 /** Ticks nearer than this cannot be read. */
-const TICK_GAP = 52;
+const TICK_GAP = 56;
+const HALF_DATE = 24;
 const MS_PER_DAY = 86_400_000;
 
 /** Days, Mondays, firsts of months or years: as close as they can be read. */
@@ -72,42 +78,43 @@ const STEPS = [
 ] as const;
 
 /** The rule at the bottom with its dates; the line of today goes through it. */
-export function timeAxis({ x, nowMs, nowWord }: Frame): Markup {
+export function timeAxis({ x, nowMs, nowWord, right }: Frame): Markup {
   const [from, to] = x.domain().map(Number) as [number, number];
-  const perDay = ((SIZE.right - SIZE.left) * MS_PER_DAY) / (to - from);
+  const perDay = ((right - SIZE.left) * MS_PER_DAY) / (to - from);
   const { every, format } = STEPS.find(({ days }) => days * perDay >= TICK_GAP) ?? STEPS.at(-1)!;
   const text = timeFormat(format);
   const now = round(x(new Date(nowMs)));
   const ticks = every
     .range(new Date(from), new Date(to + 1))
     .map((date) => ({ at: round(x(date)), label: text(date) }))
-    .filter(({ at }) => Math.abs(at - now) > TICK_GAP - 8);
+    .filter(({ at }) => Math.abs(at - now) > TICK_GAP - 6);
   return element(
     'g',
     { class: 'axis' },
-    element('path', { d: `M${SIZE.left} ${SIZE.bottom}H${SIZE.right}` }),
+    element('path', { d: `M${SIZE.left} ${SIZE.bottom}H${right}` }),
     element('path', { d: ticks.map(({ at }) => `M${at} ${SIZE.bottom}v4`).join('') || undefined }),
-    ticks.map(({ at, label }) => label_(at, label)),
-    label_(now, nowWord, 'now'),
+    ticks.map(({ at, label }) => dateLabel(at, label, right)),
+    dateLabel(now, nowWord, right, 'now'),
   );
 }
 
-function label_(at: number, text: string, kind?: string): Markup {
-  const anchor = at > SIZE.right - 20 ? 'end' : at < SIZE.left + 14 ? 'start' : 'middle';
-  const x = anchor === 'end' ? Math.max(at, SIZE.right) : anchor === 'start' ? SIZE.left - 6 : at;
-  return element('text', { x, y: SIZE.bottom + 18, 'text-anchor': anchor, class: kind }, text);
+/** In the middle under its tick; at the right edge of a chart that goes to the edge of the drawing, before it. */
+function dateLabel(at: number, text: string, right: number, kind?: string): Markup {
+  const isLast = right === RIGHT.bare && at > right - HALF_DATE;
+  const place = isLast ? { x: SIZE.width, 'text-anchor': 'end' } : { x: at, 'text-anchor': 'middle' };
+  return element('text', { ...place, y: SIZE.bottom + 18, class: kind }, text);
 }
 
 /** Numbers on the left and light lines at them. */
-export function valueAxis({ y }: Frame, ticks = 4): Markup {
+export function valueAxis({ y, right }: Frame, ticks = 4): Markup {
   const values = y.ticks(ticks);
-  const text = y.tickFormat(ticks);
+  const text = y.tickFormat(ticks, '~f');
   return element(
     'g',
     { class: 'axis' },
     element('path', {
       class: 'grid',
-      d: values.map((value) => `M${SIZE.left} ${round(y(value))}H${SIZE.right}`).join(''),
+      d: values.map((value) => `M${SIZE.left} ${round(y(value))}H${right}`).join(''),
     }),
     values.map((value) =>
       element('text', { x: SIZE.left - 6, y: round(y(value)) + 4, 'text-anchor': 'end' }, text(value)),

@@ -15,7 +15,7 @@ export interface Limit {
 const LINE = 14;
 
 /** Those within the chart. */
-export function limitLines(limits: readonly Limit[], { y }: Frame): Markup {
+export function limitLines(limits: readonly Limit[], { y, right }: Frame): Markup {
   const [, top] = y.domain() as [number, number];
   const shown = limits.filter(({ value }) => value <= top).sort((one, other) => one.value - other.value);
   const heights: number[] = [];
@@ -27,11 +27,11 @@ export function limitLines(limits: readonly Limit[], { y }: Frame): Markup {
       element('path', {
         class: name,
         'data-limit': value,
-        d: `M${SIZE.left} ${round(y(value))}H${SIZE.right}`,
+        d: `M${SIZE.left} ${round(y(value))}H${right}`,
       }),
       element(
         'text',
-        { x: SIZE.right + 6, y: round(heights[place]!) + 4, class: name },
+        { x: right + 6, y: round(heights[place]!) + 4, class: name },
         `${name} ${trim(value, 2)}`,
       ),
     ]),

@@ -4,7 +4,7 @@
 import { count, trim } from '../format.ts';
 import type { Charts } from './charts.ts';
 import { dots } from './curves.ts';
-import { drawing, type Frame, frameOf, round, SIZE, timeAxis, valueAxis } from './frame.ts';
+import { drawing, type Frame, frameOf, RIGHT, round, SIZE, timeAxis, valueAxis } from './frame.ts';
 import { element, type Markup } from './markup.ts';
 
 interface View {
@@ -56,7 +56,7 @@ function blemish(
   { x, y }: Frame,
 ): Markup[] {
   const [at, height] = [round(x(new Date(atMs))), round(y(residue))];
-  const isRight = at > SIZE.right - 60;
+  const isRight = at > SIZE.width - 80;
   return [
     element('circle', { cx: at, cy: height, r: 5.5 }),
     element(
@@ -93,7 +93,7 @@ function bars(bins: Charts['series']['loads']['bins'], { x, y }: Frame): string 
     .filter(({ loads }) => loads > 0)
     .map(({ startMs, endMs, loads }) => {
       const [from, to] = [startMs, endMs].map((ms) =>
-        Math.min(SIZE.right, Math.max(SIZE.left, x(new Date(ms)))),
+        Math.min(RIGHT.bare, Math.max(SIZE.left, x(new Date(ms)))),
       ) as [number, number];
       const gap = to - from > 3 * BETWEEN ? BETWEEN : 0;
       return `M${round(from + gap / 2)} ${SIZE.bottom}V${round(y(loads))}H${round(to - gap / 2)}V${SIZE.bottom}Z`;
@@ -103,7 +103,7 @@ function bars(bins: Charts['series']['loads']['bins'], { x, y }: Frame): string 
 
 function frameFor({ charts, nowWord }: View, id: string, top: number): Frame {
   const { fromMs, toMs } = charts.series.window;
-  return frameOf({ id, fromMs, toMs, nowMs: toMs, nowWord, top });
+  return frameOf({ id, fromMs, toMs, nowMs: toMs, nowWord, top, right: RIGHT.bare });
 }
 
 function figure(value: number): string {

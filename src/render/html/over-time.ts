@@ -24,7 +24,7 @@ export function overTime({ status, period }: Report, charts: Charts, view: Repor
   return element(
     'section',
     { class: 'wide' },
-    element('h2', {}, `Since ${view.day(charts.series.window.fromMs)}`),
+    element('h2', {}, `Over time, since ${view.day(charts.series.window.fromMs)}`),
     keyOf(charts),
     element('div', { class: 'charts' }, figures),
     numbersOf([

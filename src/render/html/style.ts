@@ -60,7 +60,10 @@ th:last-child, td:last-child { padding-right: 0; }
 .verdict { display: inline-block; padding: .05rem .6rem; border: 1px solid var(--quiet); border-radius: 2px; font-weight: 500; }
 .verdict.soon { border: 2px dashed var(--ink); font-weight: 650; }
 .verdict.change, .verdict.stop { border: 3px double var(--alarm); color: var(--alarm); font-weight: 700; }
-.gauge { display: block; width: 100%; max-width: 17rem; margin: .15rem 0 .1rem; overflow: visible; }
+.figure { display: grid; grid-template-columns: max-content minmax(3rem, 13rem); column-gap: 1rem; align-items: center; }
+.figure .small { grid-column: 1 / -1; }
+.gauge { overflow: visible; }
+.together { white-space: nowrap; }
 .gauge .rule { stroke: var(--hair); stroke-width: 1; }
 .gauge rect { fill: var(--quiet); fill-opacity: .45; }
 .gauge .strokes { stroke: var(--ink); stroke-width: 1.25; fill: none; }
@@ -115,31 +118,43 @@ footer { margin-top: 2.5rem; padding-top: .9rem; padding-bottom: 2.5rem; color: 
   .baths th:first-child { width: 4.75rem; }
   .baths th, .baths td { padding-right: .6rem; }
   .baths b { font-size: 1.375rem; }
-  .range, .small { display: block; }
+  .range, .small, .figure { display: block; }
+  .gauge { margin: .15rem 0 .1rem; }
+  .verdict { font-size: .875rem; padding: .05rem .4rem; }
   dl > div { grid-template-columns: 1fr; }
   dd { grid-column: 1; }
   .numbers table { font-size: .8125rem; }
   .numbers th, .numbers td { padding-right: .5rem; }
 }
-@page { margin: 14mm; }
+@page { margin: 12mm; }
 @media print {
   :root { --ground: #fff; --ink: #000; --quiet: #444; --hair: #aaa; --faint: #ddd; --resin: #6b3606; --water: #0e4a76; --alarm: #8a1a10; --work: #24514a; }
-  body { background: none; font-size: 9.5pt; line-height: 1.4; }
+  html { font-size: 9pt; }
+  body { background: none; line-height: 1.35; }
   header, main, footer { max-width: none; padding: 0; }
-  h1 { font-size: 20pt; }
-  h1 span, .baths thead th { font-size: 11pt; }
-  .advice { font-size: 13pt; margin-bottom: 9pt; }
-  .baths b { font-size: 15pt; }
-  section { display: grid; grid-template-columns: 24mm minmax(0, 1fr); column-gap: 4mm; margin-top: 12pt; padding-top: 5pt; }
-  .wide { display: block; }
-  .charts { grid-template-columns: repeat(2, minmax(0, 1fr)); gap: 10pt 6mm; }
-  svg text { font-size: 15px; }
+  h1 { font-size: 18pt; }
+  h1 span { display: inline; font-size: 11pt; }
+  .advice { font-size: 11.5pt; margin-bottom: 5pt; }
+  p, dd, li { max-width: none; }
+  .baths { margin-bottom: 3pt; }
+  .baths b { font-size: 12pt; }
+  th, td { padding-top: 1.5pt; padding-bottom: 1.5pt; }
+  caption { padding-bottom: 2pt; }
+  dl > div, li { padding: 1.5pt 0; }
+  section { display: grid; grid-template-columns: 27mm minmax(0, 1fr); column-gap: 4mm; margin-top: 7pt; padding-top: 4pt; break-inside: avoid; }
+  header + main > section:first-child { margin-top: 7pt; }
+  .wide { display: block; break-inside: auto; }
+  .key { margin-bottom: 5pt; gap: 1pt 9pt; font-size: 8pt; }
+  .key li { gap: 3pt; }
+  h2 { margin-bottom: 4pt; }
+  .charts { grid-template-columns: repeat(2, minmax(0, 1fr)); gap: 6pt 6mm; }
+  svg text { font-size: 14.5px; }
   figure, table, tr, li, dl > div, .key { break-inside: avoid; }
-  h2, h3, caption { break-after: avoid; }
+  .wide h2, h3, caption, .key { break-after: avoid; }
   details { display: none; }
-  footer { margin-top: 12pt; padding-top: 5pt; padding-bottom: 0; }
+  footer { margin-top: 9pt; padding-top: 4pt; padding-bottom: 0; }
 }
 `;
 
 /** SHA-256 of the style, base64: the policy of the page lets no other style in. A test holds it to the style. */
-export const STYLE_SHA256 = 'lOH8Y7Z+ph8fUyE+/7J5GE29pBOCqyjERPNF9juUvnk=';
+export const STYLE_SHA256 = 'Efuyp4//sPTpzcJROLnY1OoWOe6Yse9hJrc4MZShZiY=';
