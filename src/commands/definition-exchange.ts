@@ -46,11 +46,11 @@ export const EXCHANGE_COMMANDS: readonly CommandDefinition[] = [
     writes: false,
     examples: [
       ['bathbook import events.ndjson', "what another copy of the ledger has and this one hasn't"],
-      ['bathbook import past-washes.csv --dry-run', 'what it would add, and which lines it cannot take'],
       [
-        'bathbook import past-washes.csv --map date=Day --map time=Hour --map parts.model=Models --map by=Who --date-style d/m/y',
-        "a shop's own table of washes",
+        'bathbook import past-washes.csv --map date=Day --map time=Hour --map parts.model=Models --map by=Who --date-style d/m/y --dry-run',
+        "a shop's own table of washes: what it would add, and which lines it cannot take",
       ],
+      ['bathbook import events.csv --dry-run', 'a table of this program that was edited elsewhere'],
     ],
     options: [
       {

@@ -53,10 +53,14 @@ export async function decideImport(
   const clockMs = await context.clockMs();
   const known = knownNames(header, catalogue);
   const style = {
-    mark: (options.decimal ?? (plan.own ? 'point' : undefined)) as 'point' | 'comma' | undefined,
+    mark: (options.decimal ?? (plan.own && rows.separator === ',' ? 'point' : undefined)) as
+      | 'point'
+      | 'comma'
+      | undefined,
     dates: options.dateStyle as 'd/m/y' | 'm/d/y' | 'iso' | undefined,
     words: vocabulary(known),
     exact: plan.own || rows.format === 'ndjson',
+    guarded: rows.format === 'csv',
     local,
     time: rfc3339,
   };

@@ -203,7 +203,7 @@ function unclear(plan: Plan): PlanProblem[] {
 }
 
 function untimed(plan: Plan, columns: readonly string[]): PlanProblem[] {
-  if (plan.date !== undefined || isFed(plan, 'at')) return [];
+  if (plan.date !== undefined || isFed(plan, 'at') || columns.length === 0) return [];
   return [
     {
       message: 'Cannot find when it happened, no column is named "at" or "date"',

@@ -9,6 +9,8 @@ import { type CellStyle, readCell } from './values.ts';
 import { wordAmong } from './words.ts';
 
 export interface RowStyle extends CellStyle {
+  /** Text that looks like a formula has an apostrophe before it, as in a table. */
+  guarded: boolean;
   /** Undefined where nobody said. */
   dates: DateStyle | undefined;
   local: LocalTime;
@@ -72,10 +74,10 @@ function put(
   event: Record<string, unknown>,
   { column, part, unit }: Target,
   cell: unknown,
-  style: CellStyle,
+  style: RowStyle,
 ): Omit<RowWrong, 'line'> | undefined {
   if (cell === undefined || cell === null) return undefined;
-  const text = typeof cell === 'string' ? unguarded(cell) : undefined;
+  const text = typeof cell === 'string' ? (style.guarded ? unguarded(cell) : cell) : undefined;
   if (text !== undefined && (style.exact ? text === '' : text.trim() === '')) return undefined;
   if (part !== undefined) return putPart(event, part, cell, style);
   if (text === undefined) {

@@ -78,7 +78,7 @@ function numbers(text: string, read: (one: string) => CellValue): CellValue {
 /** `6 model; 2 mask`, `model 6, mask 2`, `6x model + 2x mask`; a name alone counts one. */
 function parts(text: string, { words }: CellStyle): CellValue {
   const counts: Record<string, number> = {};
-  for (const one of text.split(/[;,+\n]|\band\b|&/).map((part) => part.trim())) {
+  for (const one of text.split(/[;,+&\n]|\sand\s/).map((part) => part.trim())) {
     if (one === '') continue;
     const [, before, named] = /^(\d+)\s*(?:[x×*]\s+|[×*]\s*)?(.+)$/i.exec(one) ?? [];
     const [, name, behind] = /^(.+?)[\s:=]+[x×*]?\s*(\d+)$/i.exec(one) ?? [];

@@ -1,4 +1,4 @@
-import { copyFileSync } from 'node:fs';
+import { copyFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { COMMANDS } from '../../src/commands/definition.ts';
@@ -22,6 +22,13 @@ function ledgerFor(name: string): string {
   return ledgerOf(name === 'fill' ? [] : LINES);
 }
 
+/** Files that the examples of `import` name. */
+const IMPORTED = {
+  'events.ndjson': '{"id":"b4n7x","at":"2026-11-19T09:00:00-04:00","what":"wash","parts":{"model":2}}\n',
+  'events.csv': 'id,at,what,parts\nb4n7x,2026-11-19T09:00:00-04:00,wash,2 model\n',
+  'past-washes.csv': 'Day,Hour,Models,Who\n18/11/2026,10:20,4,TO\n19/11/2026,08:15,6,NB\n',
+};
+
 describe('the examples in the help', () => {
   it.each(COMMANDS.flatMap(({ name, examples }) => examples.map(([typed]) => [typed, name])))(
     '%s',
@@ -40,6 +47,8 @@ describe('the examples in the help', () => {
       if (name === 'baths' || name === 'due') {
         for (const file of args.filter((arg) => arg.endsWith('.yaml'))) copyFileSync(ledger, join(cwd, file));
       }
+      for (const [file, text] of Object.entries(name === 'import' ? IMPORTED : {}))
+        writeFileSync(join(cwd, file), text);
       const { code, err } = run([...args, ...clock], options);
       expect(err).not.toContain('Cannot');
       expect(code).toBe(0);
