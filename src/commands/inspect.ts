@@ -71,7 +71,9 @@ async function show(options: Options, context: Context): Promise<number> {
   } else if (looks.length === 0) {
     context.print('No look was logged yet; log one: bathbook inspect ok, or bathbook inspect sticky');
   } else {
-    const table = looksTable(shown, { when: readable, day: dateOnly, width: context.width });
+    // Programs get a column for each.
+    const width = context.onTerminal ? context.width : Number.POSITIVE_INFINITY;
+    const table = looksTable(shown, { when: readable, day: dateOnly, width });
     const lines = levelLines(level, { trials, missing, bath: tub.name, change });
     context.print(
       [

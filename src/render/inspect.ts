@@ -3,40 +3,50 @@ import type { Cause } from '../records/causes.ts';
 import type { FailureLevel } from '../records/failure-level.ts';
 import type { Look, missingTrials, Trial, WashSeen } from '../records/inspections.ts';
 import type { Line } from './echo.ts';
-import { banded, count, minutes, trim } from './format.ts';
+import { banded, count, trim } from './format.ts';
 import { causeWords } from './inspect-causes.ts';
 import { printable } from './printable.ts';
 import { partsText } from './report-words.ts';
 import type { Table } from './table.ts';
 
-/** Narrower than this only the first columns are shown, and days without their time. */
-const WIDTH_OF_ALL = 76;
+/** From the first width on everything has a column of its own; below the second only what matters most has one. */
+const WIDTHS = { all: 100, most: 76 } as const;
+
+type Column = [head: string, cell: (look: Look) => string];
 
 /** A row for each look; the bath is the last of its wash. */
 export function looksTable(
   looks: readonly Look[],
   view: { when: (ms: number) => string; day: (ms: number) => string; width: number },
 ): Table {
-  const all = view.width >= WIDTH_OF_ALL;
-  const columns: [head: string, cell: (look: Look) => string][] = [
-    ['time', ({ atMs }) => (all ? view.when(atMs) : view.day(atMs))],
+  const { all, most } = WIDTHS;
+  const columns: Column[] = [
+    ['time', ({ atMs }) => (view.width >= all ? view.when(atMs) : view.day(atMs))],
     ['result', ({ event }) => event.result],
     ['resin wt%', ({ wash }) => (wash ? resinText(wash) : '')],
-    ...(all ? OF_WASH : []),
-    ['wash', ({ event }) => event.wash ?? 'none'],
-    ['parts', partsAndCases],
+    ...(view.width >= most ? OF_WASH : []),
+    ...(view.width >= all ? APART : TOGETHER),
   ];
   return {
     head: columns.map(([head]) => head),
     rows: looks.map((look) => columns.map(([, cell]) => printable(cell(look)))),
-    right: all ? [3, 4, 5] : [],
+    right: view.width >= most ? [3, 4, 5] : [],
   };
 }
 
-const OF_WASH: [head: string, cell: (look: Look) => string][] = [
-  ['µg/cm²', ({ wash }) => (wash ? residueText(wash) : '')],
-  ['soak', ({ wash }) => (wash ? minutes(soakOf(wash)) : '')],
-  ['drained', ({ wash }) => (wash ? minutes(wash.drainedMin) : '')],
+const OF_WASH: Column[] = [
+  ['residue\nµg/cm²', ({ wash }) => (wash ? residueText(wash) : '')],
+  ['soak\nmin', ({ wash }) => (wash ? trim(soakOf(wash), 1) : '')],
+  ['drained\nmin', ({ wash }) => (wash ? trim(wash.drainedMin, 1) : '')],
+];
+
+const APART: Column[] = [
+  ['wash', ({ event }) => event.wash ?? 'none'],
+  ['parts', partsAndCases],
+];
+
+const TOGETHER: Column[] = [
+  ['wash', (look) => [look.event.wash ?? 'none', partsAndCases(look)].filter(Boolean).join(': ')],
 ];
 
 function partsAndCases({ event: { parts, cases } }: Look): string {
