@@ -21,30 +21,49 @@ const MOST_TOLD = 20;
 /** So many commands can still be typed. */
 const MOST_UNDONE = 3;
 
-/** The counts, what was understood, the baths before and after, how to undo. */
-export function importLines(imported: Imported, context: Context): string {
-  const { decided, plan, dryRun } = imported;
-  const { fresh, change, shop } = decided;
+/** The counts, what was understood, the baths before and after, how to undo; `done`: the middle was shown before. */
+export function importLines(
+  imported: Imported,
+  context: Context,
+  shown: 'all' | 'ahead' | 'done' = 'all',
+): string {
+  const { decided, dryRun } = imported;
   const lines: Line[] = [
     [dryRun ? 'would add' : 'added', summary(decided)],
+    ...(shown === 'done' ? [] : understood(imported, context)),
+    ...(dryRun
+      ? shown === 'ahead'
+        ? []
+        : [['', 'dry run, nothing was written'] as const]
+      : undoLines(imported, context)),
+  ];
+  return labelled(lines, context);
+}
+
+function understood(imported: Imported, context: Context): Line[] {
+  const { decided, plan } = imported;
+  return [
     ...columnLines(imported),
     ...(plan.unread.length > 0 ? [['not read', printable(plan.unread.join(', '))] as const] : []),
     ...assumed(imported).map((text, nth): Line => [nth === 0 ? 'assumed' : '', text]),
     ...alikeLines(decided),
-    ...(change && fresh.length > 0
-      ? changeLines(change.before.replayed.baths, change.after.replayed.baths, {
-          shop,
-          estimates: change.after.estimates,
-          was: change.before.estimates,
-          paint: context.paint,
-        })
-      : []),
-    ...(change && fresh.length > 0
-      ? [['advice', adviceText(change.after.advice, change.after.estimates)] as const]
-      : []),
-    ...(dryRun ? [['', 'dry run, nothing was written'] as const] : undoLines(imported, context)),
+    ...bathLines(decided, context),
   ];
-  return labelled(lines, context);
+}
+
+function bathLines({ fresh, change, shop }: Decided, { paint }: Context): Line[] {
+  if (!change || fresh.length === 0) return [];
+  const { before, after } = change;
+  const { estimates } = after;
+  return [
+    ...changeLines(before.replayed.baths, after.replayed.baths, {
+      shop,
+      estimates,
+      was: before.estimates,
+      paint,
+    }),
+    ['advice', adviceText(after.advice, estimates)],
+  ];
 }
 
 /** 12 new, 30 already present, 1 rejected. */

@@ -20,12 +20,12 @@ const MANY_ROWS = 2000;
 export async function run([file = '']: string[], options: Options, context: Context): Promise<number> {
   const sheet = await readSheet(file, options);
   const dryRun = options.dryRun === true;
-  if (context.canAsk && !dryRun && file !== '-' && !(await agreed({ file, sheet }, options, context)))
-    return EXIT.done;
+  const asks = context.canAsk && !dryRun && file !== '-';
+  if (asks && !(await agreed({ file, sheet }, options, context))) return EXIT.done;
   const imported = await importSheet({ file, sheet, dryRun }, options, context);
-  await tellRejected(imported, context);
+  if (!asks) await tellRejected(imported, context);
   if (context.json) context.printJson('import', imported.decided.clockMs, importDocument(imported));
-  else if (!context.quiet) context.print(importLines(imported, context));
+  else if (!context.quiet) context.print(importLines(imported, context, asks ? 'done' : 'all'));
   return imported.decided.rejected.length > 0 ? EXIT.data : EXIT.done;
 }
 
@@ -36,9 +36,11 @@ async function agreed(
   context: Context,
 ): Promise<boolean> {
   const preview = await importSheet({ ...on, dryRun: true }, options, context);
-  if (preview.decided.fresh.length === 0) return true;
   await tellRejected(preview, context);
-  context.note(importLines(preview, context));
+  if (preview.decided.fresh.length === 0) return true;
+  const shown = importLines(preview, context, 'ahead');
+  if (context.json) context.note(shown);
+  else context.print(shown);
   if (await context.confirm(`Add ${summary(preview.decided).split(',')[0]}?`)) return true;
   context.note('Nothing was written');
   return false;

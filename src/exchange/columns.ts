@@ -7,7 +7,7 @@ import type { Kind } from '../substance/units.ts';
  * `word`: one of a ledger's own words or names, capitals and blanks forgiven; `parts`: counts by name, `6 model; 2 mask`;
  * `texts` and `numbers`: lists with semicolons; `map`: JSON.
  */
-export type CellKind = 'text' | 'word' | 'time' | 'number' | 'truth' | 'parts' | 'texts' | 'numbers' | 'map';
+type CellKind = 'text' | 'word' | 'time' | 'number' | 'truth' | 'parts' | 'texts' | 'numbers' | 'map';
 
 export interface Column {
   name: string;

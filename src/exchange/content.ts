@@ -13,9 +13,34 @@ export function contentOf(event: LedgerEvent, atMs: number): string {
   return `${atMs} ${stable(said)}`;
 }
 
-/** JSON with sorted keys. Half surrogate pairs, which no file in UTF-8 can hold, count as the replacement character. */
+/** Whether two events have the same content, without making a text of it. */
+export function saySame(one: { event: LedgerEvent; atMs: number }, other: typeof one): boolean {
+  return one.atMs === other.atMs && sameValues(one.event, other.event, LEFT_OUT);
+}
+
+const NONE: ReadonlySet<string> = new Set();
+
+function sameValues(one: unknown, other: unknown, leftOut = NONE): boolean {
+  if (typeof one === 'string' && typeof other === 'string')
+    return one === other || whole(one) === whole(other);
+  if (typeof one !== 'object' || typeof other !== 'object' || one === null || other === null)
+    return one === other;
+  if (Array.isArray(one) !== Array.isArray(other)) return false;
+  const [values, others] = [one as Record<string, unknown>, other as Record<string, unknown>];
+  for (const key in values) if (!leftOut.has(key) && !sameValues(values[key], others[key])) return false;
+  for (const key in others)
+    if (!leftOut.has(key) && values[key] === undefined && others[key] !== undefined) return false;
+  return true;
+}
+
+/** Half surrogate pairs, which no file in UTF-8 can hold, count as the replacement character. */
+function whole(text: string): string {
+  return text.replaceAll(/\p{Surrogate}/gu, '\ufffd');
+}
+
+/** JSON with sorted keys. */
 function stable(value: unknown): string {
-  if (typeof value === 'string') return JSON.stringify(value.replaceAll(/\p{Surrogate}/gu, '\ufffd'));
+  if (typeof value === 'string') return JSON.stringify(whole(value));
   if (typeof value !== 'object' || value === null) return JSON.stringify(value) ?? 'null';
   if (Array.isArray(value)) return `[${value.map(stable).join(',')}]`;
   const map = value as Record<string, unknown>;

@@ -7,7 +7,7 @@ export interface Sheet {
   rows: SheetRow[];
 }
 
-export interface SheetRow {
+interface SheetRow {
   /** Line of the file on which it starts, from 1. */
   line: number;
   cells: string[];

@@ -2,7 +2,7 @@
 import type { LedgerEvent, Written } from '../ledger/event.ts';
 import type { Known } from '../ledger/names.ts';
 import { quickCheck, type Sound } from '../ledger/sound.ts';
-import { contentId, contentOf } from './content.ts';
+import { contentId, contentOf, saySame } from './content.ts';
 import type { RowEvent } from './row-event.ts';
 
 export interface Rejected {
@@ -86,7 +86,7 @@ function place({ event, atMs }: Sound, line: number, to: { joined: Joined; shelf
   if (held === undefined) {
     shelf.add(event, atMs);
     joined.fresh.push({ line, event, atMs });
-  } else if (held === contentOf(event, atMs)) joined.present.push(line);
+  } else if (saySame(held, { event, atMs })) joined.present.push(line);
   else joined.rejected.push({ line, ...otherContent(event.id) });
 }
 
@@ -124,10 +124,8 @@ class Shelf {
     this.ids = new Map(events.map((written) => [written.event.id, written]));
   }
 
-  /** What the event with this id says. */
-  byId(id: string): string | undefined {
-    const held = this.ids.get(id);
-    return held && contentOf(held.event, held.atMs);
+  byId(id: string): { event: LedgerEvent; atMs: number } | undefined {
+    return this.ids.get(id);
   }
 
   add(event: LedgerEvent, atMs: number): void {

@@ -16,7 +16,7 @@ export interface Plan {
   own: boolean;
 }
 
-export interface Source {
+interface Source {
   column: Column;
   place: number;
   /** As the file heads it. */

@@ -110,10 +110,10 @@ function putPart(
   const read = typeof cell === 'string' ? readCell(cell, column, style) : { value: cell };
   if ('message' in read) return read;
   if (read.value === 0) return undefined;
-  const parts = { ...(event.parts as Record<string, unknown> | undefined) };
+  const parts = new Map(Object.entries((event.parts as Record<string, unknown> | undefined) ?? {}));
   const name = wordAmong(part, style.words.get('parts'));
-  parts[name] = Number(read.value) + Number(parts[name] ?? 0);
-  event.parts = parts;
+  parts.set(name, Number(read.value) + Number(parts.get(name) ?? 0));
+  event.parts = Object.fromEntries(parts);
   return undefined;
 }
 

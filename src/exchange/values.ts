@@ -77,14 +77,14 @@ function numbers(text: string, read: (one: string) => CellValue): CellValue {
 
 /** `6 model; 2 mask`, `model 6, mask 2`, `6x model + 2x mask`; a name alone counts one. */
 function parts(text: string, { words }: CellStyle): CellValue {
-  const counts: Record<string, number> = {};
+  const counts = new Map<string, number>();
   for (const one of text.split(/[;,+&\n]|\sand\s/).map((part) => part.trim())) {
     if (one === '') continue;
     const [, before, named] = /^(\d+)\s*(?:[x×*]\s+|[×*]\s*)?(.+)$/i.exec(one) ?? [];
     const [, name, behind] = /^(.+?)[\s:=]+[x×*]?\s*(\d+)$/i.exec(one) ?? [];
     const [count, typed] = before === undefined ? [behind ?? '1', name ?? one] : [before, named!];
     const part = wordAmong(typed.trim(), words.get('parts'));
-    counts[part] = (counts[part] ?? 0) + Number(count);
+    counts.set(part, (counts.get(part) ?? 0) + Number(count));
   }
-  return { value: counts };
+  return { value: Object.fromEntries(counts) };
 }

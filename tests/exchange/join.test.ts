@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { openShop } from '../../src/bath/shop.ts';
-import { contentId, contentOf } from '../../src/exchange/content.ts';
+import { contentId, contentOf, saySame } from '../../src/exchange/content.ts';
 import { fitIn } from '../../src/exchange/fit.ts';
 import { join } from '../../src/exchange/join.ts';
 import type { LedgerEvent } from '../../src/ledger/event.ts';
@@ -206,5 +206,20 @@ describe('ids from what an event says', () => {
     );
     // Of 31^8 ids 50 000 draws clash with a chance of about one in 700: n²/2N.
     expect(ids.size).toBeGreaterThan(49_998);
+  });
+});
+
+describe('two events say the same', () => {
+  it('by comparing just when their texts are the same', () => {
+    const moments = fc.constantFrom(0, 60_000);
+    fc.assert(
+      fc.property(events, moments, moments, (list, one, other) => {
+        for (const a of list)
+          for (const b of [...list, { ...a, id: 'other' }, { ...a, note: 'x' }])
+            expect(saySame({ event: a, atMs: one }, { event: b, atMs: other })).toBe(
+              contentOf(a, one) === contentOf(b, other),
+            );
+      }),
+    );
   });
 });
