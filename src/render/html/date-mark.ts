@@ -2,7 +2,7 @@
  * On the limit that is met first: when, from the early to the late end of the date.
  */
 import { timeFormat } from 'd3-time-format';
-import type { BathChart } from './bath-chart.ts';
+import type { BathView } from './bath-curves.ts';
 import { type Frame, round } from './frame.ts';
 import { element, type Markup } from './markup.ts';
 
@@ -10,7 +10,7 @@ const MS_PER_DAY = 86_400_000;
 /** Half the width of a date. */
 const HALF = 24;
 
-export function dateMark({ charts, tub, of }: BathChart, { x, y, nowMs, right }: Frame): Markup | null {
+export function dateMark({ charts, tub, of }: BathView, { x, y, nowMs, right }: Frame): Markup | null {
   const { outlook } = charts;
   if (!outlook?.limit || !outlook.days || outlook.past) return null;
   if (outlook.limit.bath !== tub.name || outlook.limit.what !== of) return null;

@@ -3,40 +3,48 @@
  */
 import type { Charts } from './charts.ts';
 import { element, type Markup } from './markup.ts';
-import { KINDS, sign } from './signs.ts';
+import { areMany, KINDS, sign, turnsShown } from './signs.ts';
+
+interface Item {
+  drawn: Markup[];
+  text: string;
+}
 
 /** Only what occurs in the charts. */
-export function keyOf({ series, readings, ahead }: Charts): Markup {
-  const kinds = KINDS.filter((kind) => series.turns.some(({ what }) => what === kind));
-  const items: [Markup[], string][] = [
-    [[element('path', { class: 'best', d: 'M1 8H27' })], 'best estimate'],
-    [[element('path', { class: 'band', d: 'M1 3H27V13H1Z' })], '5 to 95 %'],
-    ...(ahead.length > 0
-      ? [
-          [[element('path', { class: 'best-ahead', d: 'M1 8H27' })], 'ahead, if nothing is changed'] as [
-            Markup[],
-            string,
-          ],
-        ]
-      : []),
-    ...(readings.length > 0
-      ? [
-          [
-            [
-              element('path', { class: 'spread', d: 'M14 1V15M11 1h6M11 15h6' }),
-              element('circle', { class: 'ring', cx: 14, cy: 8, r: 3.2 }),
-            ],
-            'reading, ± one standard deviation',
-          ] as [Markup[], string],
-        ]
-      : []),
-    ...kinds.map((kind): [Markup[], string] => [[sign(kind, { x: 14, y: 8 })], kind]),
+export function keyOf(charts: Charts): Markup {
+  const { series, readings, ahead } = charts;
+  const shown = new Set(series.baths.flatMap((_, place) => turnsShown(series.turns, place)));
+  const kinds = KINDS.filter((kind) => [...shown].some(({ what }) => what === kind));
+  const items = [
+    { drawn: [element('path', { class: 'best', d: 'M1 8H27' })], text: 'best estimate' },
+    { drawn: [element('path', { class: 'band', d: 'M1 3H27V13H1Z' })], text: '5 to 95\u00a0%' },
+    ...(ahead.length > 0 ? [AHEAD] : []),
+    ...(readings.length > 0 ? [readingItem(charts)] : []),
+    ...kinds.map((kind) => ({ drawn: [sign(kind, { x: 14, y: 8 })], text: kind })),
   ];
-  return element(
-    'ul',
-    { class: 'key' },
-    items.map(([drawn, text]) =>
-      element('li', {}, element('svg', { viewBox: '0 0 28 16', 'aria-hidden': 'true' }, drawn), text),
-    ),
-  );
+  const more = series.turns.some((turn) => !shown.has(turn))
+    ? element('li', {}, 'more was done than can be marked; the tables under the charts count it')
+    : null;
+  return element('ul', { class: 'key' }, items.map(itemOf), more);
+}
+
+const AHEAD: Item = {
+  drawn: [element('path', { class: 'best-ahead', d: 'M1 8H27' })],
+  text: 'ahead, if nothing is changed',
+};
+
+function readingItem({ series, readings }: Charts): Item {
+  const isDotted = series.baths.every((_, place) => areMany(readings.filter(({ bath }) => bath === place)));
+  if (isDotted) return { drawn: [element('path', { class: 'reading-dots', d: 'M14 8h0' })], text: 'reading' };
+  return {
+    drawn: [
+      element('path', { class: 'spread', d: 'M14 1V15M11 1h6M11 15h6' }),
+      element('circle', { class: 'ring', cx: 14, cy: 8, r: 3.2 }),
+    ],
+    text: 'reading, ± one standard deviation',
+  };
+}
+
+function itemOf({ drawn, text }: Item): Markup {
+  return element('li', {}, element('svg', { viewBox: '0 0 28 16', 'aria-hidden': 'true' }, drawn), text);
 }

@@ -23,7 +23,7 @@ export function residueChart(view: View): Markup | null {
   const values = residue.flatMap(({ value }) => (value === null ? [] : [value]));
   if (values.length === 0) return null;
   const frame = frameFor(view, 'residue', HEADROOM * Math.max(...values));
-  const desc = `µg/cm² of surface, best estimate: from ${figure(Math.min(...values))} to ${figure(Math.max(...values))}. The numbers are in the tables below.`;
+  const desc = `µg/cm² of surface, best estimate: from ${figure(Math.min(...values))} to ${figure(Math.max(...values))}. The numbers are in the tables under the charts.`;
   return element(
     'figure',
     { class: 'loads' },
@@ -80,7 +80,7 @@ export function washesChart(view: View): Markup {
     element('figcaption', {}, element('h3', {}, `washes a ${binKind}`), element('p', {}, words)),
     drawing(
       frame,
-      { title: `Washes a ${binKind}`, desc: `${words}. The numbers are in the tables below.` },
+      { title: `Washes a ${binKind}`, desc: `${words}. The numbers are in the tables under the charts.` },
       valueAxis(frame, Math.min(4, most)),
       timeAxis(frame),
       element('path', { class: 'bars', 'data-curve': 'bars', d: bars(bins, frame) || undefined }),

@@ -4,13 +4,16 @@
 import { symbol, symbolCross, symbolDiamond, symbolSquare, symbolTriangle } from 'd3-shape';
 import type { Turn } from '../../records/series.ts';
 import type { ReadingPoint } from '../../records/series-readings.ts';
+import { dots } from './curves.ts';
 import { type Frame, round, SIZE } from './frame.ts';
 import { element, type Markup } from './markup.ts';
 
 type Kind = Turn['what'];
 
-/** Units from the middle of one sign to that of the next of its kind; nearer ones fall together. */
-const GAP = 7;
+/** More signs than this in a row cannot be told apart: top-ups are left out first, then all. */
+const MOST_SIGNS = 36;
+/** Nor can the bars of more readings. */
+const MOST_BARS = 40;
 /** Above the curves. */
 const ROW = SIZE.top - 12;
 
@@ -35,17 +38,16 @@ export function sign(kind: Kind, at: { x: number; y: number }): Markup {
   });
 }
 
+/** Those done to one bath that its chart has room for. */
+export function turnsShown(turns: readonly Turn[], bath: number): Turn[] {
+  const own = turns.filter(({ baths }) => baths.includes(bath));
+  const fewer = own.length <= MOST_SIGNS ? own : own.filter(({ what }) => what !== 'top-up');
+  return fewer.length <= MOST_SIGNS ? fewer : [];
+}
+
 /** What was done to one bath; what changes all its liquid sends a light line down to the axis. */
 export function turnSigns(turns: readonly Turn[], bath: number, { x }: Frame): Markup {
-  const last = new Map<Kind, number>();
-  const shown = turns
-    .filter(({ baths }) => baths.includes(bath))
-    .map(({ what, atMs }) => ({ what, at: x(new Date(atMs)) }))
-    .filter(({ what, at }) => {
-      if (at - (last.get(what) ?? Number.NEGATIVE_INFINITY) < GAP) return false;
-      last.set(what, at);
-      return true;
-    });
+  const shown = turnsShown(turns, bath).map(({ what, atMs }) => ({ what, at: x(new Date(atMs)) }));
   const fresh = shown.filter(({ what }) => what === 'fill' || what === 'refill' || what === 'rotate');
   const lines = fresh.map(({ at }) => `M${round(at)} ${ROW + 5}V${SIZE.bottom}`).join('');
   return element(
@@ -56,8 +58,18 @@ export function turnSigns(turns: readonly Turn[], bath: number, { x }: Frame): M
   );
 }
 
-/** A reading: a ring, and a bar of one standard deviation to both sides; crossed out where it is too far off for chance. */
-export function readingSigns(readings: readonly ReadingPoint[], { x, y }: Frame): Markup {
+/** Too many to have a bar each. */
+export function areMany(readings: readonly ReadingPoint[]): boolean {
+  return readings.length > MOST_BARS;
+}
+
+/**
+ * A reading: a ring, and a bar of one standard deviation to both sides; crossed out where it is too far off for chance. Many of
+ * them are dots.
+ */
+export function readingSigns(readings: readonly ReadingPoint[], frame: Frame): Markup | null {
+  const { x, y } = frame;
+  if (areMany(readings)) return dots(readings, 'reading-dots', frame);
   return element(
     'g',
     { class: 'readings' },
