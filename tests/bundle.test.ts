@@ -76,7 +76,8 @@ describe('what is loaded', () => {
     });
     expect(existsSync(ledger)).toBe(true);
     const { packages } = readBy(['baths', '--ledger', ledger]);
-    for (const name of ['yaml', 'cli-table3', 'chrono-node', 'papaparse']) expect([...packages]).not.toContain(name);
+    for (const name of ['yaml', 'cli-table3', 'chrono-node', 'papaparse'])
+      expect([...packages]).not.toContain(name);
   });
 
   it('the bundle as a whole does hold them, so that they are found when needed', () => {

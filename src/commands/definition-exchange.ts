@@ -17,7 +17,7 @@ export const EXCHANGE_COMMANDS: readonly CommandDefinition[] = [
       ['bathbook export csv --what states --from 2026-11-01', 'both baths after each event of the month'],
       ['bathbook export ndjson --out events.ndjson', 'to join with another copy of the ledger, by import'],
       ['bathbook export ics --out baths.ics', 'the change, the order, age limits, the next reading'],
-      ['bathbook export prometheus --out bathbook.prom', 'for a collector of text files, from cron'],
+      ['bathbook export prometheus --out bathbook.prom --quiet', 'for a collector of text files, from cron'],
     ],
     options: [
       {
