@@ -8,9 +8,28 @@ import type { KeptStep, Logged } from './write.ts';
 const FAR_BELOW_MARK = 0.25;
 
 /** Notes about levels, watery solvent and a rotation of unused liquid; none when all is as usual. */
-export function moveWarnings({ step, shop, event }: Logged): string[] {
+export function moveWarnings({ step, shop, event, reclaimed }: Logged): string[] {
   if (!step?.move) return [];
-  return [...levels(step, shop), ...watery(step, shop), ...(event.what === 'rotate' ? unused(step) : [])];
+  return [
+    ...levels(step, shop),
+    ...watery(step, shop),
+    ...(event.what === 'rotate' ? unused(step) : []),
+    ...reclaimedInClean(step, event, reclaimed),
+  ];
+}
+
+/** Reclaimed solvent brings residue to the last rinse. */
+function reclaimedInClean(
+  { move }: KeptStep,
+  event: Logged['event'],
+  reclaimed: Logged['reclaimed'],
+): string[] {
+  const solvent = move!.pouredMl > 0 ? move!.solvent : undefined;
+  if (solvent === undefined || !reclaimed.has(solvent)) return [];
+  if (event.what !== 'rotate' && !('bath' in event && event.bath === 'clean')) return [];
+  return [
+    `${solvent} is reclaimed and for the dirty bath only: it brings residue to the last rinse; take this back and name a fresh solvent`,
+  ];
 }
 
 function levels(step: KeptStep, shop: Logged['shop']): string[] {

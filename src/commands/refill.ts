@@ -2,6 +2,7 @@ import type { RefillEvent } from '../ledger/event.ts';
 import { volume } from '../render/format.ts';
 import type { Context } from './context.ts';
 import type { Options } from './definition.ts';
+import { notReclaimed } from './last-poured.ts';
 import { askAndLogMove, bathOf, intoOption } from './move.ts';
 import { quantityOption, solventOption } from './values.ts';
 
@@ -10,10 +11,11 @@ export async function run([name = '']: string[], options: Options, context: Cont
   return askAndLogMove(
     context,
     options,
-    ({ shop }) => ({
+    async (bench) => ({
       what: 'refill',
-      bath: bathOf(name, shop),
-      ...solventOption(options, shop),
+      bath: bathOf(name, bench.shop),
+      ...(name === 'clean' ? await notReclaimed(bench) : {}),
+      ...solventOption(options, bench.shop),
       ...quantityOption(options, 'ml', 'volume', 'ml'),
       ...intoOption(options),
     }),

@@ -2,6 +2,7 @@ import type { RotateEvent } from '../ledger/event.ts';
 import { volume } from '../render/format.ts';
 import type { Context } from './context.ts';
 import type { Options } from './definition.ts';
+import { notReclaimed } from './last-poured.ts';
 import { askAndLogMove, intoOption } from './move.ts';
 import { quantityOption, solventOption } from './values.ts';
 
@@ -10,9 +11,10 @@ export async function run(_args: string[], options: Options, context: Context): 
   return askAndLogMove(
     context,
     options,
-    ({ shop }) => ({
+    async (bench) => ({
       what: 'rotate',
-      ...solventOption(options, shop),
+      ...(await notReclaimed(bench)),
+      ...solventOption(options, bench.shop),
       ...quantityOption(options, 'ml', 'volume', 'ml'),
       ...intoOption(options),
     }),

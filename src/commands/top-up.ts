@@ -44,7 +44,7 @@ async function body([name = '', ...words]: string[], options: Options, bench: Be
   return {
     what: 'top-up',
     bath,
-    ...(from || named.solvent ? named : { solvent: await lastPoured(bench) }),
+    ...(from || named.solvent ? named : { solvent: await lastPoured(bench, bath) }),
     ...(ml === undefined ? { to: 'mark' } : { ml }),
     ...(from ? { from } : {}),
   };

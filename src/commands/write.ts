@@ -23,6 +23,7 @@ import type { Context } from './context.ts';
 import { localDays } from './days.ts';
 import type { Options } from './definition.ts';
 import { EXIT, Fault, usage } from './fault.ts';
+import { reclaimedSolvents } from './reclaim-clean.ts';
 import { readWhen } from './when.ts';
 
 /** What a command needs to build its event. */
@@ -56,6 +57,8 @@ export interface Logged {
   /** Without it, at the same clock; only where asked for. */
   before?: Status;
   step?: KeptStep;
+  /** Solvents that something was reclaimed as. */
+  reclaimed: ReadonlySet<string>;
   dryRun: boolean;
   /** The event lies before others that are in the ledger already. */
   backDated: boolean;
@@ -149,7 +152,7 @@ function eventOf(id: string, body: Body, bench: Bench, options: Options): Ledger
   } as LedgerEvent;
 }
 
-type Tried = Pick<Logged, 'status' | 'before' | 'step' | 'backDated' | 'aheadMs'>;
+type Tried = Pick<Logged, 'status' | 'before' | 'step' | 'reclaimed' | 'backDated' | 'aheadMs'>;
 
 /** Replays with the events; refused when one cannot be, or when they make another impossible. */
 async function tryOut(
@@ -188,6 +191,7 @@ async function tryOut(
     status,
     ...(before && wantsBefore ? { before } : {}),
     ...(step ? { step } : {}),
+    reclaimed: reclaimedSolvents(settled.entries),
     ...(latestMs > clockMs + CLOCK_LEEWAY_MS ? { aheadMs: latestMs } : {}),
     backDated: settled.entries.some((entry) => entry.atMs > bench.atMs),
   };

@@ -71,7 +71,7 @@ export function reclaimLines(
     ['test', testText(one, view.day)],
     [
       'use',
-      `for the dirty bath only. A rotation or refill that names no solvent takes the one poured last: name a fresh one for the clean bath${fresh}`,
+      `for the dirty bath only. A rotation or refill written into the ledger by hand without a solvent takes the one poured last: name a fresh one there${fresh}`,
     ],
     ['caution', CAUTIONS[one.method]],
     ['', 'whether you may reclaim, and how it counts as waste, is for local rules to say'],

@@ -82,6 +82,22 @@ describe('reclaimed solvent', () => {
     expect(cost.all.per_part).toBeCloseTo((8 * 7.4) / 4, 9);
   });
 
+  it('is not what a rotation or refill of the clean bath pours when no solvent is named, and is warned of when it is', () => {
+    const bench = benchOf(main, LINES);
+    bench.say(...CAN);
+    expect(bench.say('top-up', 'dirty', '200 mL', 'again').code).toBe(0);
+    for (const move of [['rotate'], ['refill', 'clean'], ['top-up', 'clean', '100 mL']]) {
+      expect(bench.say(...move).err).not.toContain('reclaimed');
+      expect(bench.text().trimEnd().split('\n').at(-1)).toContain('solvent: ipa99');
+      bench.say('undo');
+    }
+    // The dirty bath may have it, and goes on with what was poured last.
+    bench.say('refill', 'dirty');
+    expect(bench.text().trimEnd().split('\n').at(-1)).not.toContain('ipa99');
+    for (const move of [['rotate'], ['refill', 'clean']])
+      expect(bench.say(...move, '--solvent', 'again', '--dry-run').err).toContain('for the dirty bath only');
+  });
+
   it('in the clean bath is noted by every list of the stock, and by the next reclaim', () => {
     const bench = benchOf(main, [
       ...LINES,
