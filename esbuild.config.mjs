@@ -4,13 +4,16 @@
 // splits ES modules; the chunks become CommonJS, which Node starts sooner; those that nearly every command needs are put
 // into one file and most others into a second, each still run only when it is asked for. What is heavy and rare (YAML and
 // date parsers, schemas, tables) stays in files of its own. Figures: npm run bench.
-import { readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { build, transform } from 'esbuild';
 
 const { version } = JSON.parse(readFileSync(new URL('package.json', import.meta.url), 'utf8'));
 // Tests bundle into folders of their own.
 const outdir = process.argv[2] ?? 'dist';
+// It is removed first: never anything but a folder.
+if (!(statSync(outdir, { throwIfNoEntry: false })?.isDirectory() ?? true))
+  throw new Error(`${outdir} is not a folder`);
 const target = 'node20.19';
 /** What `baths` and `wash` need, and what other commands need. */
 const PACKS = { everyday: 'program.js', other: 'more.js' };
