@@ -132,10 +132,20 @@ function carryOf(load: Load): number {
   return load.givenCarryG ?? load.filmG * (1 - load.prerinseShare) + load.trappedG;
 }
 
-/** Standard deviation over mean; 0 for fewer than three. */
+/** What days bring in a shop that is not known yet scatters by this, and counts for so many days. Engineering guess, no source. */
+const USUAL_SCATTER = 0.5;
+const USUAL_DAYS = 2;
+
+/**
+ * Standard deviation over mean, drawn towards the usual while days are few.
+ *
+ *     sqrt( [Σ (y/ȳ − 1)² + 2 × 0.5²] / (n − 1 + 2) )
+ *
+ * Example: one day, 0.5; twenty days alike, 0.15.
+ */
 function relativeSpread(values: readonly number[]): number {
-  if (values.length < 3) return 0;
   const mean = values.reduce((sum, one) => sum + one, 0) / values.length;
-  const square = values.reduce((sum, one) => sum + (one - mean) ** 2, 0) / (values.length - 1);
-  return mean > 0 ? Math.sqrt(square) / mean : 0;
+  if (!(mean > 0)) return USUAL_SCATTER;
+  const squares = values.reduce((sum, one) => sum + (one / mean - 1) ** 2, 0);
+  return Math.sqrt((squares + USUAL_DAYS * USUAL_SCATTER ** 2) / (values.length - 1 + USUAL_DAYS));
 }

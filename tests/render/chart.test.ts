@@ -66,7 +66,7 @@ const SIGNS = {
 /** Everything that can be read from the drawing of one bath; nothing else is looked at. */
 function read(text: string, limit: number, signs = SIGNS.unicode) {
   const lines = text.split('\n');
-  const rule = lines.findIndex((line) => /^ {6}[─┴_|]+$/.test(line));
+  const rule = lines.findIndex((line) => /^ {6}[─┴_|]{20,}$/.test(line));
   const columns = lines[rule]!.length - 6;
   const rows = lines.slice(1, rule).reverse();
   const cells = rows.map((line) => line.slice(6).padEnd(columns));
