@@ -38,7 +38,8 @@ export async function runProgram(typed: readonly string[]): Promise<number> {
     return course.exit;
   } catch (error) {
     const isAnswer = error instanceof CommanderError && error.exitCode === 0;
-    const meant = error instanceof CommanderError ? undefined : COMMANDS.find(({ name }) => named.has(name));
+    const first = args.find((arg) => COMMANDS.some(({ name }) => name === arg));
+    const meant = error instanceof CommanderError ? undefined : COMMANDS.find(({ name }) => name === first);
     return isAnswer ? EXIT.done : ended(error, typed, course.called ?? meant);
   }
 }

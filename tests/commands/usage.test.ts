@@ -206,4 +206,10 @@ describe('exit codes', () => {
     expect(code(limits('[0.001, 0.002, 9]')).code).toBe(2);
     expect(code(limits('[0.001, 0.002, 0.003]')).code).toBe(2);
   });
+
+  it('of a command that writes nothing is not told as not logged, whatever word it holds', () => {
+    const { code, err } = run(['export', 'csv', '--what', 'wash']);
+    expect(code).toBe(64);
+    expect(err).not.toContain('Not logged');
+  });
 });
