@@ -47,7 +47,7 @@ export async function lookDue(
   settings: Settings,
   context: Context,
 ): Promise<{ opened: Opened; lines: string[]; data: unknown; code: number }> {
-  const opened = await context.open();
+  const opened = await context.open({ warn: false });
   const { clockMs, path } = opened;
   const ahead = aheadOf(opened);
   const { status } = ahead;

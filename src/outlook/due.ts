@@ -25,7 +25,7 @@ export interface Matter {
   severity: Severity;
   /** Since when it is so, where that can be told. */
   sinceMs: number | null;
-  /** Days: until the limit or the order, or of silence. */
+  /** Days: until the change limit or the order, or of silence. */
   days: number | null;
   /** Share of a container that is full. */
   fullShare?: number;
@@ -58,8 +58,10 @@ export function dueOf(
 ): Matter[] {
   const { status, since, outlook } = on;
   const matters = [
-    ...status.estimates.flatMap((bath, place) => bathMatters(bath, place, status, since)),
-    ...aheadMatter(status, outlook, settings.withinDays),
+    ...withAhead(
+      status.estimates.flatMap((bath, place) => bathMatters(bath, place, status, since)),
+      aheadMatter(status, outlook, settings.withinDays),
+    ),
     ...ageMatters(status, settings.withinDays),
     ...levelMatter(status),
     ...staleMatter(on, settings.staleDays),
@@ -88,6 +90,14 @@ function aheadMatter({ estimates }: Status, outlook: Outlook | null, withinDays:
   const now = estimates.find((one) => one.bath === bath);
   if (outlook.past || (now && isAtLeast(now.verdict, 'change'))) return [];
   return [{ what: 'ahead', bath, because: what, severity: 'soon', sinceMs: null, days: outlook.days.p50 }];
+}
+
+/** A bath that says soon and reaches its change limit soon is one matter. */
+function withAhead(matters: Matter[], ahead: Matter[]): Matter[] {
+  const [next] = ahead;
+  const same = next && matters.find(({ bath, because }) => bath === next.bath && because === next.because);
+  if (!same) return [...matters, ...ahead];
+  return matters.map((one) => (one === same ? { ...one, days: next.days } : one));
 }
 
 function ageMatters({ estimates, clockMs }: Status, withinDays: number): Matter[] {

@@ -18,11 +18,11 @@ export function dueText(matter: Matter, { status, day }: View): string {
   const bath = status.estimates.find((one) => one.bath === matter.bath);
   switch (matter.what) {
     case 'limit':
-      return `${matter.severity === 'stop' ? 'stop washing' : `${matter.severity}`}: ${ofBath(matter, status)}${sinceText(matter, day)}`;
+      return `${matter.severity === 'stop' ? 'stop washing' : `${matter.severity}`}: ${ofBath(matter, status)}${sinceText(matter, day)}${aheadText(matter, status, day)}`;
     case 'doubt':
-      return `soon: ${ofBath(matter, status)}; it may be past its change limit, take a reading`;
+      return `soon: ${ofBath(matter, status)}${aheadText(matter, status, day)}; it may be past its change limit, take a reading`;
     case 'ahead':
-      return `soon: the ${matter.bath} bath ${matter.because === 'level' ? 'runs dry' : `reaches its change limit for ${matter.because}`} within ${count(Math.max(1, Math.ceil(matter.days ?? 0)), 'day')}, about ${day(status.clockMs + (matter.days ?? 0) * MS_PER_DAY)}`;
+      return `soon: the ${matter.bath} bath ${matter.because === 'level' ? 'runs dry' : `reaches its change limit for ${matter.because}`} ${withinText(matter, status, day)}`;
     case 'age':
       return `soon: the solvent in the ${matter.bath} bath is ${count(Math.floor(bath!.ageDays ?? 0), 'day')} old (limit ${bath!.limits.ageDays})`;
     case 'level':
@@ -38,6 +38,16 @@ export function dueText(matter: Matter, { status, day }: View): string {
     default:
       return matter.what satisfies never;
   }
+}
+
+/** When a bath that is due already reaches its change limit. */
+function aheadText(matter: Matter, status: Status, day: View['day']): string {
+  return matter.days === null ? '' : `; reaches its change limit ${withinText(matter, status, day)}`;
+}
+
+function withinText({ days }: Matter, { clockMs }: Status, day: View['day']): string {
+  const left = days ?? 0;
+  return `within ${count(Math.max(1, Math.ceil(left)), 'day')}, about ${day(clockMs + left * MS_PER_DAY)}`;
 }
 
 function containerText({ fullShare, because, days }: Matter): string {
