@@ -5,12 +5,14 @@ import { HtmlValidate } from 'html-validate';
 import { parse } from 'parse5';
 import { describe, expect, it } from 'vitest';
 import demo from '../../data/demo.yaml';
-import { makeLedger } from '../bench/make-ledger.mjs';
 import { all, attribute, type Chart, chartsOf, type Read, textOf } from '../render/chart-reader.ts';
 import { bundled, HEAD, LINES, ledgerOf, NOW, runner, tempFolder } from './bundle.ts';
 
 const run = runner(bundled());
 const DAY = 86_400_000;
+
+/** In UTC. */
+const rfc3339 = (ms: number) => new Date(ms).toISOString().replace(/\.\d+Z$/, '+00:00');
 
 /** The sample shop, looked at right after its last entry. */
 function sample() {
@@ -197,16 +199,16 @@ describe('readings in a chart', () => {
   });
 });
 
-const validate = new HtmlValidate({ extends: ['html-validate:recommended'], rules: RULES() });
-function RULES() {
-  return {
+const validate = new HtmlValidate({
+  extends: ['html-validate:recommended'],
+  rules: {
     // Written in lower case here.
     'doctype-style': ['error', { style: 'lowercase' }],
     // The names of a shop and the time of a report take the room they take.
     'long-title': 'off',
     'no-trailing-whitespace': 'off',
-  } as const;
-}
+  },
+});
 
 async function faults(html: string): Promise<string[]> {
   const report = await validate.validateString(html);
@@ -250,8 +252,8 @@ describe('the page', () => {
       attribute(one, 'id'),
     );
     expect(new Set(ids).size).toBe(ids.length);
-    const named = [...shop.html.matchAll(/(?:aria-labelledby="|url\(#)([^")]+)/g)].flatMap(([, text]) =>
-      text!.split(' '),
+    const named = [...shop.html.matchAll(/(?:aria-(?:labelled|described)by="|url\(#)([^")]+)/g)].flatMap(
+      ([, text]) => text!.split(' '),
     );
     for (const name of named) expect(ids).toContain(name);
   });
@@ -299,15 +301,23 @@ function page(ledger: string): string {
 
 describe('a long ledger', () => {
   it('makes a page of the size of a short one, and keeps a peak that stood for a minute', () => {
-    const made = makeLedger(2500, 40);
-    const peak = '2015-02-17T13:11:00+00:00';
-    const path = join(tempFolder(), 'bathbook.yaml');
+    const startMs = Date.parse('2026-09-14T12:00:00Z');
+    const time = (minute: number) => rfc3339(startMs + minute * 60_000);
+    const washes = Array.from(
+      { length: 2500 },
+      (_, nth) =>
+        `  - {id: "e${nth}", at: ${time(60 + 31 * nth)}, what: ${nth % 60 === 59 ? 'rotate, solvent: ipa99' : 'wash, parts: {model: 2}'}}`,
+    );
+    const peak = time(60 + 31 * 1500 + 3);
     const short = [
       `  - {id: "peak1", at: ${peak}, what: wash, parts: {model: 1}, carry_g: 300, baths: ["dirty"], minutes: [60]}`,
-      '  - {id: "peak2", at: 2015-02-17T13:12:00+00:00, what: refill, bath: dirty, solvent: ipa99}',
+      `  - {id: "peak2", at: ${time(60 + 31 * 1500 + 4)}, what: refill, bath: dirty, solvent: ipa99}`,
     ];
-    const lines = `${made.text.trimEnd()}\n${short.join('\n')}\n`;
-    writeFileSync(path, lines);
+    const fills = ['dirty', 'clean'].map(
+      (bath) => `  - {id: "${bath}", at: ${time(0)}, what: fill, bath: ${bath}, solvent: ipa99, ml: 4000}`,
+    );
+    const path = ledgerOf([...fills, ...washes, ...short]);
+    const made = { lastAt: time(60 + 31 * 2500) };
     const html = run(['report', '--format', 'html', '--ledger', path, '--as-of', made.lastAt]).out;
     expect(html.length).toBeLessThan(400_000);
     const chart = chartsOf(html).get('resin-1')!;

@@ -16,7 +16,22 @@ const HOSTILE = fc.oneof(
   fc.string({ unit: 'binary' }),
   fc
     .array(
-      fc.constantFrom('<', '>', '&', '"', "'", '</p>', '<!--', '-->', '<script>', '&lt;', '&#60;', 'x', '=', ' '),
+      fc.constantFrom(
+        '<',
+        '>',
+        '&',
+        '"',
+        "'",
+        '</p>',
+        '<!--',
+        '-->',
+        '<script>',
+        '&lt;',
+        '&#60;',
+        'x',
+        '=',
+        ' ',
+      ),
     )
     .map((parts) => parts.join('')),
 );

@@ -7,7 +7,7 @@ import { timeFormat } from 'd3-time-format';
 import { element, type Markup } from './markup.ts';
 
 /** In units of the drawing, which is as wide as the column it stands in. */
-export const SIZE = { width: 440, height: 212, left: 38, top: 30, bottom: 184 } as const;
+export const SIZE = { width: 440, height: 212, left: 46, top: 30, bottom: 184 } as const;
 /** Where the curves end: with room for the names of limits, and without. */
 export const RIGHT = { named: 348, bare: 430 } as const;
 
@@ -50,7 +50,8 @@ export function drawing(
     {
       viewBox: `0 0 ${SIZE.width} ${SIZE.height}`,
       role: 'img',
-      'aria-labelledby': `${id}-title ${id}-desc`,
+      'aria-labelledby': `${id}-title`,
+      'aria-describedby': `${id}-desc`,
       'data-x': ends([...x.domain().map(Number), ...x.range()]),
       'data-y': ends([...y.domain(), ...y.range()]),
     },
@@ -87,7 +88,7 @@ export function timeAxis({ x, nowMs, nowWord, right }: Frame): Markup {
   const ticks = every
     .range(new Date(from), new Date(to + 1))
     .map((date) => ({ at: round(x(date)), label: text(date) }))
-    .filter(({ at }) => Math.abs(at - now) > TICK_GAP - 6);
+    .filter(({ at }) => Math.abs(centreOf(at, right) - centreOf(now, right)) > TICK_GAP - 4);
   return element(
     'g',
     { class: 'axis' },
@@ -98,17 +99,23 @@ export function timeAxis({ x, nowMs, nowWord, right }: Frame): Markup {
   );
 }
 
-/** In the middle under its tick; at the right edge of a chart that goes to the edge of the drawing, before it. */
-function dateLabel(at: number, text: string, right: number, kind?: string): Markup {
-  const isLast = right === RIGHT.bare && at > right - HALF_DATE;
-  const place = isLast ? { x: SIZE.width, 'text-anchor': 'end' } : { x: at, 'text-anchor': 'middle' };
-  return element('text', { ...place, y: SIZE.bottom + 18, class: kind }, text);
+/** The middle of a date: under its tick, or as near to it as the edge of the drawing lets it. */
+function centreOf(at: number, right: number): number {
+  return right === RIGHT.bare ? Math.min(at, SIZE.width - HALF_DATE) : at;
 }
+
+function dateLabel(at: number, text: string, right: number, kind?: string): Markup {
+  const x = centreOf(at, right);
+  return element('text', { x, y: SIZE.bottom + 18, 'text-anchor': 'middle', class: kind }, text);
+}
+
+/** From here on a number on the left is told in thousands, 10k. */
+const THOUSANDS = 10_000;
 
 /** Numbers on the left and light lines at them. */
 export function valueAxis({ y, right }: Frame, ticks = 4): Markup {
   const values = y.ticks(ticks);
-  const text = y.tickFormat(ticks, '~f');
+  const text = y.tickFormat(ticks, y.domain()[1]! < THOUSANDS ? '~f' : '~s');
   return element(
     'g',
     { class: 'axis' },
