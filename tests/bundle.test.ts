@@ -40,7 +40,7 @@ function readBy(args: string[]): { files: string[]; packages: Set<string> } {
   return { files, packages: new Set(packages.filter((name) => name !== undefined)) };
 }
 
-const HEAVY = ['yaml', 'cli-table3', 'chrono-node', 'zod', 'papaparse'];
+const HEAVY = ['yaml', 'cli-table3', 'chrono-node', 'zod', 'papaparse', 'd3-scale'];
 
 describe('what is loaded', () => {
   it('this test can see packages in the bundle', () => {
@@ -78,6 +78,16 @@ describe('what is loaded', () => {
     const { packages } = readBy(['baths', '--ledger', ledger]);
     for (const name of ['yaml', 'cli-table3', 'chrono-node', 'papaparse'])
       expect([...packages]).not.toContain(name);
+  });
+
+  it('for a report in words: no scales of charts; for a page those as well', () => {
+    const ledger = join(folder, 'charts.yaml');
+    execFileSync(process.execPath, [join(folder, 'main.js'), 'setup', '--ledger', ledger], {
+      env: {},
+      stdio: 'ignore',
+    });
+    expect([...readBy(['report', '--ledger', ledger]).packages]).not.toContain('d3-scale');
+    expect(readBy(['report', '--format', 'html', '--ledger', ledger]).packages).toContain('d3-scale');
   });
 
   it('the bundle as a whole does hold them, so that they are found when needed', () => {
