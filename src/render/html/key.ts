@@ -2,6 +2,7 @@
  * What the signs of the charts mean.
  */
 import type { Charts } from './charts.ts';
+import { isDated } from './date-mark.ts';
 import { element, type Markup } from './markup.ts';
 import { areMany, KINDS, sign, turnsShown } from './signs.ts';
 
@@ -19,7 +20,9 @@ export function keyOf(charts: Charts): Markup {
     { drawn: [element('path', { class: 'best', d: 'M1 8H27' })], text: 'best estimate' },
     { drawn: [element('path', { class: 'band', d: 'M1 3H27V13H1Z' })], text: '5 to 95\u00a0%' },
     ...(ahead.length > 0 ? [AHEAD] : []),
+    ...(isDated(charts.outlook) ? [DATE] : []),
     ...(readings.length > 0 ? [readingItem(charts)] : []),
+    ...(readings.some(({ flagged }) => flagged) ? [CROSSED] : []),
     ...kinds.map((kind) => ({ drawn: [sign(kind, { x: 14, y: 8 })], text: kind })),
   ];
   const more = series.turns.some((turn) => !shown.has(turn))
@@ -31,6 +34,23 @@ export function keyOf(charts: Charts): Markup {
 const AHEAD: Item = {
   drawn: [element('path', { class: 'best-ahead', d: 'M1 8H27' })],
   text: 'ahead, if nothing is changed',
+};
+
+const DATE: Item = {
+  drawn: [
+    element(
+      'g',
+      { class: 'date' },
+      element('path', { d: 'M2 3v10M26 3v10M2 8H26' }),
+      element('circle', { cx: 12, cy: 8, r: 4 }),
+    ),
+  ],
+  text: 'change due, early to late',
+};
+
+const CROSSED: Item = {
+  drawn: [element('path', { class: 'spread', d: 'M9 3l10 10m0 -10l-10 10' })],
+  text: 'reading too far off for chance',
 };
 
 function readingItem({ series, readings }: Charts): Item {

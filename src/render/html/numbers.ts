@@ -56,7 +56,8 @@ export function loadNumbers({ series, binKind }: Charts, view: View): Markup {
   });
 }
 
-function residueText(least: number | null, most: number | null): string {
+/** From the least to the most, µg/cm². */
+export function residueText(least: number | null, most: number | null): string {
   if (least === null || most === null) return '-';
   const [low, high] = [least, most].map((value) => trim(value, value < 10 ? 1 : 0));
   return low === high ? low! : `${low} to ${high}`;

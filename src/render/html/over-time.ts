@@ -6,18 +6,17 @@ import type { ReportView } from '../report-view.ts';
 import { bathChart } from './bath-chart.ts';
 import type { Charts } from './charts.ts';
 import { keyOf } from './key.ts';
-import { residueChart, washesChart } from './load-charts.ts';
 import { element, type Markup } from './markup.ts';
 import { bathNumbers, loadNumbers, numbersOf } from './numbers.ts';
+import { residueChart } from './residue-chart.ts';
+import { washesChart } from './washes-chart.ts';
 
 export function overTime({ status, period }: Report, charts: Charts, view: ReportView): Markup {
   const { tubs } = status.shop;
   const nowWord = view.day(period.toMs) === view.day(view.clockMs) ? 'today' : 'end';
   const given = { charts, nowWord, day: view.day };
   const figures = [
-    ...(['resin', 'water'] as const).flatMap((of) =>
-      tubs.map((tub, place) => bathChart({ ...given, tub, place, of })),
-    ),
+    ...inOrder(tubs).map(({ place, of }) => bathChart({ ...given, tub: tubs[place]!, place, of })),
     residueChart(given),
     washesChart(given),
   ];
@@ -32,4 +31,13 @@ export function overTime({ status, period }: Report, charts: Charts, view: Repor
       loadNumbers(charts, view),
     ]),
   );
+}
+
+/** Two to a row: of a pair both baths beside each other, else both kinds of a bath. */
+function inOrder(tubs: readonly unknown[]): { place: number; of: 'resin' | 'water' }[] {
+  const kinds = ['resin', 'water'] as const;
+  const places = tubs.map((_, place) => place);
+  return tubs.length === 2
+    ? kinds.flatMap((of) => places.map((place) => ({ place, of })))
+    : places.flatMap((place) => kinds.map((of) => ({ place, of })));
 }

@@ -60,9 +60,9 @@ th:last-child, td:last-child { padding-right: 0; }
 .verdict { display: inline-block; padding: .05rem .6rem; border: 1px solid var(--quiet); border-radius: 2px; font-weight: 500; }
 .verdict.soon { border: 2px dashed var(--ink); font-weight: 650; }
 .verdict.change, .verdict.stop { border: 3px double var(--alarm); color: var(--alarm); font-weight: 700; }
-.figure { display: grid; grid-template-columns: max-content minmax(3rem, 13rem); column-gap: 1rem; align-items: center; }
-.figure .small { grid-column: 1 / -1; }
-.gauge { overflow: visible; }
+.figure { display: flex; flex-wrap: wrap; column-gap: 1rem; align-items: center; }
+.figure .small { flex-basis: 100%; }
+.gauge { flex: 1 1 7rem; min-width: 0; max-width: 13rem; overflow: visible; }
 .together { white-space: nowrap; }
 .gauge .rule { stroke: var(--hair); stroke-width: 1; }
 .gauge rect { fill: var(--quiet); fill-opacity: .45; }
@@ -139,6 +139,7 @@ footer { margin-top: 2.5rem; padding-top: .9rem; padding-bottom: 2.5rem; color: 
   p, dd, li { max-width: none; }
   .baths { margin-bottom: 3pt; }
   .baths b { font-size: 12pt; }
+  .gauge { flex-basis: 4rem; }
   th, td { padding-top: 1.5pt; padding-bottom: 1.5pt; }
   caption { padding-bottom: 2pt; }
   dl > div, li { padding: 1.5pt 0; }
@@ -158,4 +159,4 @@ footer { margin-top: 2.5rem; padding-top: .9rem; padding-bottom: 2.5rem; color: 
 `;
 
 /** SHA-256 of the style, base64: the policy of the page lets no other style in. A test holds it to the style. */
-export const STYLE_SHA256 = 'eq9YjfCS0CsRC0sT6rUlv2ee6C5IGvRuN1Qyvzyrtg4=';
+export const STYLE_SHA256 = 'Od5RJ165pOxRsmxruXhIVRG08T0gYJfwYw7882aOEyI=';
