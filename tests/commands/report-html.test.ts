@@ -289,6 +289,29 @@ describe('the page', () => {
     expect(html).toContain('stop (empty)');
   });
 
+  it('of a time gone by ends there, and looks ahead from there', () => {
+    const to = '2026-11-06T17:00:00-06:00';
+    const args = ['--ledger', shop.path, '--as-of', shop.asOf, '--to', to];
+    const html = run(['report', '--format', 'html', ...args]).out;
+    expect(html).toMatch(/\) wt% at the end</);
+    expect(html).not.toContain('today');
+    const chart = chartsOf(html).get('resin-1')!;
+    const told = JSON.parse(run(['report', '--json', ...args]).out).data.baths[0].resin_wt_pct.p50;
+    for (const end of [chart.curve('best').at(-1)!, chart.curve('best-ahead')[0]!]) {
+      expect(Math.abs(end.atMs - Date.parse(to))).toBeLessThan(0.1 * chart.msPerUnit);
+      expect(Math.abs(end.value - told)).toBeLessThan(0.06 * chart.valuePerUnit);
+    }
+  });
+
+  it('of a ledger at odds shows what was, and foresees nothing', () => {
+    const early = '  - {id: "early", at: 2026-11-15T08:00:00-04:00, what: wash, parts: {model: 1}}';
+    const ran = run(['report', '--format', 'html', '--ledger', ledgerOf([early, ...LINES]), '--as-of', NOW]);
+    expect(ran.code).toBe(65);
+    expect(ran.out).toContain('not judged');
+    expect(chartsOf(ran.out).get('resin-1')!.curve('best').length).toBeGreaterThan(2);
+    expect(chartsOf(ran.out).get('resin-1')!.curve('best-ahead')).toEqual([]);
+  });
+
   it('of a new shop looks back to its first day only', () => {
     expect(page(ledgerOf())).toContain('Over time, since Mon 2026-11-16');
     expect(shop.html).toMatch(/Over time, since Mon 2026-10-12/);
