@@ -1,6 +1,8 @@
 /** What the charts of a report show: the window, the curves behind, the days ahead. */
 import type { Step } from '../bath/replay.ts';
 import type { Belief } from '../belief/belief.ts';
+import { believe } from '../belief/believe.ts';
+import type { Entry } from '../ledger/event.ts';
 import type { Outlook } from '../outlook/outlook.ts';
 import type { Status } from '../outlook/status.ts';
 import { trailAhead } from '../outlook/trail.ts';
@@ -32,17 +34,36 @@ export function chartsOf({ shop, settled }: Opened, period: Period): ChartsKept 
   const window = windowOf(entries[0]?.atMs, period);
   if (!window) return null;
   const { kind, bins } = binsOf(window, { days: localDays, monthStartOf: monthStarts() });
-  const kept = new SeriesKept(shop, { window, entries, bins, moments: bins.map(({ endMs }) => endMs) });
+  const moments = bins.map(({ endMs }) => endMs);
+  const keep = (counted: readonly Entry[]) =>
+    new SeriesKept(shop, { window, entries: counted, bins, moments });
+  const kept = keep(entries);
   return {
     watch: (step, belief) => kept.watch(step, belief),
     charts: (status, outlook) => ({
-      series: kept.series(status.estimates),
+      series: (isAtOdds(status) ? lookedAgain(status, entries, keep) : kept).series(status.estimates),
       readings: readingPoints(status.belief.compared, window),
       binKind: kind,
       ahead: outlook ? trailAhead(status, outlook, localDays) : [],
       outlook,
     }),
   };
+}
+
+function isAtOdds({ replayed }: Status): boolean {
+  return replayed.refused.length > 0;
+}
+
+/** What was refused was to be the end of a stretch, and is not: once more, knowing which. */
+function lookedAgain(
+  { shop, clockMs, replayed }: Status,
+  entries: readonly Entry[],
+  keep: (counted: readonly Entry[]) => SeriesKept,
+): SeriesKept {
+  const refused = new Set(replayed.refused.map(({ entry }) => entry));
+  const kept = keep(entries.filter((entry) => !refused.has(entry)));
+  believe(shop, entries, clockMs, { watch: (step, belief) => kept.watch(step, belief) });
+  return kept;
 }
 
 function windowOf(firstMs: number | undefined, { fromMs, toMs }: Period): Window | null {

@@ -303,7 +303,21 @@ describe('the page', () => {
     }
   });
 
-  it('of a ledger at odds shows what was, and foresees nothing', () => {
+  it('of a ledger at odds shows every day all the same', () => {
+    const never =
+      '  - {id: "never", at: 2026-11-17T12:00:00-04:00, what: drain, bath: dirty, ml: 9000, into: "can-1"}';
+    const lines = [...LINES.slice(0, 3), never];
+    const [odd, plain] = [lines, LINES.slice(0, 3)].map(
+      (all) => run(['report', '--format', 'html', '--ledger', ledgerOf(all), '--as-of', NOW]).out,
+    );
+    const band = chartsOf(odd!).get('water-1')!.curve('band');
+    // Three nights and the end after the drain that cannot have been, to both sides of the band.
+    const drainMs = Date.parse('2026-11-17T12:00:00-04:00');
+    expect(band.filter(({ atMs }) => atMs > drainMs)).toHaveLength(2 * 4);
+    expect(band.length).toBe(chartsOf(plain!).get('water-1')!.curve('band').length);
+  });
+
+  it('of a ledger at odds foresees nothing', () => {
     const early = '  - {id: "early", at: 2026-11-15T08:00:00-04:00, what: wash, parts: {model: 1}}';
     const ran = run(['report', '--format', 'html', '--ledger', ledgerOf([early, ...LINES]), '--as-of', NOW]);
     expect(ran.code).toBe(65);
