@@ -99,9 +99,10 @@ interface Day {
 
 function daysOf(shop: Shop, entries: readonly Entry[], clockMs: number, days: Days): Day[] {
   const today = days.startOf(clockMs);
-  const washes = entries.filter(({ event }) => event.what === 'wash');
-  const first = washes[0];
+  const isWash = ({ event }: Entry) => event.what === 'wash';
+  const first = entries.find(isWash);
   if (!first) return [];
+  const washes = lately(entries, today).filter(isWash);
   const counted: Day[] = [];
   const starts = startsBefore(today, days, days.startOf(first.atMs));
   // A shop in its first day has no other to go by.
@@ -117,6 +118,13 @@ function daysOf(shop: Shop, entries: readonly Entry[], clockMs: number, days: Da
     });
   }
   return counted;
+}
+
+/** The entries of the days that count, and perhaps a few before: a ledger is long. */
+function lately(entries: readonly Entry[], today: number): readonly Entry[] {
+  const fromMs = today - (WINDOW_DAYS + 2) * 86_400_000;
+  const before = entries.findLastIndex(({ atMs }) => atMs < fromMs);
+  return entries.slice(before + 1);
 }
 
 function startsBefore(today: number, days: Days, firstMs: number): number[] {
