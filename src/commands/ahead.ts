@@ -45,9 +45,7 @@ export function lookAhead(
 ): { outlook: Outlook | null; supply: Supply | null } {
   const { pace, leadDays, partsPerLoad } = on;
   const parts = partsPerLoad === undefined ? {} : { partsPerLoad };
-  const { plan } = status;
-  const asItIs = plan?.pace === pace && partsPerLoad === undefined;
-  const outlook = asItIs ? plan.outlook : outlookOf(status, { pace, days: localDays, ...parts });
+  const outlook = outlookOf(status, { pace, days: localDays, ...parts });
   const stock = stockOf(shop, settled.entries, movements, clockMs);
   return { outlook, supply: supplyOf(outlook, { solvent: status.replayed.solvent, stock, leadDays }) };
 }

@@ -10,6 +10,7 @@ import type { Context, Opened } from './context.ts';
 import { localDays } from './days.ts';
 import type { Options } from './definition.ts';
 import { EXIT } from './fault.ts';
+import { ownOutlook } from './own-outlook.ts';
 import { tellFlagged, tellRefused, tellUncounted } from './tell.ts';
 
 /** `baths`: what is in each bath, the verdict, what to do. */
@@ -30,7 +31,11 @@ export async function run(args: string[], options: Options, context: Context): P
 
 async function show(context: Context, status: Status, { clockMs }: Opened, glance: boolean): Promise<void> {
   if (context.json) {
-    context.printJson('baths', clockMs, bathsDocument(status, rfc3339));
+    context.printJson(
+      'baths',
+      clockMs,
+      bathsDocument(status, { outlook: await ownOutlook(status), time: rfc3339 }),
+    );
   } else if (glance) {
     const view = { paint: context.paint, when: readableWithDay(clockMs), width: context.width };
     context.print(await bathsText(status, view));

@@ -15,6 +15,7 @@ import type { Options } from './definition.ts';
 import { EXIT } from './fault.ts';
 import { type Looked, ledgersTyped, lookAtEach } from './many.ts';
 import { urgencyOfAll } from './many-exit.ts';
+import { ownOutlook } from './own-outlook.ts';
 import { tellFlagged, tellRefused, tellUncounted } from './tell.ts';
 
 type Baths = LedgerBaths & { urgency: number; exit: number };
@@ -45,7 +46,7 @@ async function look(context: Context): Promise<Baths> {
     when: readableWithDay(clockMs),
     asOf: rfc3339(clockMs),
     advice: adviceText(status.advice, status.estimates),
-    data: context.json ? bathsDocument(status, rfc3339) : {},
+    data: context.json ? bathsDocument(status, { outlook: await ownOutlook(status), time: rfc3339 }) : {},
     urgency: urgencyOf(status),
     exit: status.replayed.refused.length > 0 ? EXIT.data : EXIT.done,
   };

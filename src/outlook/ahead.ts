@@ -82,7 +82,7 @@ export function goAhead(shop: Shop, from: From, load: Load, on: Onward): Lasts {
 
 /** When a bath meets its change limit, and what brings it there. */
 export interface Met {
-  what: 'resin' | 'water';
+  what: FirstLimit['what'];
   /** From the clock; not a whole number. 0 when past it. */
   days: number;
   loads: number;
@@ -91,8 +91,8 @@ export interface Met {
 /**
  * When each bath meets its own change limit, going on past the first of them as if nothing were changed.
  *
- * @param within - days to look ahead
- * @returns in the order of `shop.tubs`; null where it meets none in that time, is empty or runs dry
+ * @param within - days to look ahead for more than the first
+ * @returns in the order of `shop.tubs`; null where it meets none in that time, or is empty
  */
 export function limitsAhead(
   shop: Shop,
@@ -104,13 +104,17 @@ export function limitsAhead(
   const shares = () => way.baths.map((bath, place) => shareOf(bath, shop, place));
   let before = shares();
   const met = before.map(({ share, what }): Met | null => (share >= 1 ? { what, days: 0, loads: 0 } : null));
-  while (way.days < on.within && met.includes(null)) {
+  const none = () => met.every((one) => one === null);
+  while (met.includes(null) && way.days < (none() ? HORIZON_DAYS : on.within)) {
     const step = way.go((many) => {
       const crosses = ({ share }: Share, place: number) =>
         met[place] === null && (share >= 1 || share - before[place]!.share > LARGEST_GAIN);
       return many === 1 || !shares().some(crosses);
     });
-    if (step.dry !== undefined) return met;
+    if (step.dry !== undefined) {
+      met[step.dry] ??= { what: 'level', days: step.days, loads: step.loads };
+      return met;
+    }
     const after = shares();
     after.forEach(({ share, what }, place) => {
       if (met[place] !== null || share < 1) return;

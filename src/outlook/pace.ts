@@ -21,7 +21,7 @@ export interface Pace {
   /** Loads that are still to come today, as on days of this weekday after this time of day. */
   today: number;
   /** What washes a day bring scatters by this, relative to the mean of a day on which there are any. */
-  dayScatter: number;
+  readonly dayScatter: number;
   /** Days with washes among those it was taken from; 0 when it was given. */
   basisDays: number;
   /** Loads a week. */
@@ -38,7 +38,7 @@ const WINDOW_DAYS = 28;
  * @returns null when no wash lies in them
  */
 export function paceOf(shop: Shop, entries: readonly Entry[], clockMs: number, days: Days): Pace | null {
-  const counted = daysOf(shop, entries, clockMs, days);
+  const counted = daysOf(entries, clockMs, days);
   const worked = counted.filter(({ loads }) => loads > 0);
   if (worked.length === 0) return null;
   const usual = (weekday: number, of: (day: Day) => number) => {
@@ -47,10 +47,14 @@ export function paceOf(shop: Shop, entries: readonly Entry[], clockMs: number, d
     return isWorkday(weekday) ? meanOf(counted, of) : 0;
   };
   const loads = Array.from({ length: 7 }, (_, weekday) => usual(weekday, (day) => day.loads));
+  let scatter: number | undefined;
   return {
     loads,
     today: usual(days.weekday(clockMs), (day) => day.later),
-    dayScatter: relativeSpread(worked.map(({ carryG }) => carryG)),
+    get dayScatter() {
+      scatter ??= relativeSpread(worked.map(({ washes }) => carryOfAll(washes, shop)));
+      return scatter;
+    },
     basisDays: worked.length,
     perWeek: loads.reduce((sum, one) => sum + one, 0),
   };
@@ -93,11 +97,10 @@ interface Day {
   loads: number;
   /** Of them, those later in the day than it is now. */
   later: number;
-  /** Film at factor 1, g. */
-  carryG: number;
+  washes: readonly WashEvent[];
 }
 
-function daysOf(shop: Shop, entries: readonly Entry[], clockMs: number, days: Days): Day[] {
+function daysOf(entries: readonly Entry[], clockMs: number, days: Days): Day[] {
   const today = days.startOf(clockMs);
   const isWash = ({ event }: Entry) => event.what === 'wash';
   const first = entries.find(isWash);
@@ -114,7 +117,7 @@ function daysOf(shop: Shop, entries: readonly Entry[], clockMs: number, days: Da
       weekday: days.weekday(startMs),
       loads: own.length,
       later: own.filter(({ atMs }) => atMs - startMs > clockMs - today).length,
-      carryG: own.reduce((sum, { event }) => sum + carryOf(loadOf(event as WashEvent, shop)), 0),
+      washes: own.map(({ event }) => event as WashEvent),
     });
   }
   return counted;
@@ -134,6 +137,11 @@ function startsBefore(today: number, days: Days, firstMs: number): number[] {
     starts.push(back);
   }
   return starts;
+}
+
+/** Film at factor 1, g. Asked for by what needs a band alone, since it takes as long as replaying the washes. */
+function carryOfAll(washes: readonly WashEvent[], shop: Shop): number {
+  return washes.reduce((sum, wash) => sum + carryOf(loadOf(wash, shop)), 0);
 }
 
 function carryOf(load: Load): number {

@@ -1,12 +1,11 @@
 /**
  * When to act, at the shop's own pace: the date of the change, which bath comes first, and the days off in between.
  */
+import { isEmpty } from '../bath/state.ts';
 import type { Entry } from '../ledger/event.ts';
 import { limitsAhead, type Met } from './ahead.ts';
 import { meanLoad } from './mean-load.ts';
-import { type Outlook, outlookOf } from './outlook.ts';
 import { type Days, type Pace, paceOf } from './pace.ts';
-import type { Quantity } from './quantity.ts';
 import type { Known } from './status.ts';
 
 /** Days on which the shop does not wash, one or more in a row. */
@@ -23,9 +22,8 @@ export interface Rest {
 
 export interface Plan {
   pace: Pace;
-  outlook: Outlook | null;
-  /** Days from the clock to the first limit. */
-  days: Quantity | null;
+  /** Days from the clock to the first limit, at best estimate; null when none is met within a year. */
+  days: number | null;
   /** The weekday of the best estimate, 0 for Sunday to 6, and how many midnights lie before it. */
   on: { weekday: number; midnights: number } | null;
   /** When each bath meets its limit if nothing is changed, in the order of `shop.tubs`. */
@@ -41,33 +39,32 @@ const HARDLY_ANY = 0.1;
 const MS_PER_DAY = 86_400_000;
 
 /**
+ * At best estimate alone: who wants the band of the date asks for the outlook.
+ *
  * @param entries - those that were replayed
  * @returns null when nothing was washed in the last 28 days
  */
 export function planOf(known: Known, entries: readonly Entry[], days: Days): Plan | null {
-  const { shop, replayed, factors, clockMs } = known;
+  const { shop, clockMs } = known;
   const pace = paceOf(shop, entries, clockMs, days);
   if (!pace) return null;
-  const outlook = outlookOf(known, { pace, days });
-  const load = meanLoad(replayed, shop)?.load;
-  const limits =
-    outlook && load
-      ? limitsAhead(shop, { baths: replayed.baths, factors }, load, {
-          clockMs,
-          pace,
-          days,
-          within: NEAR_DAYS,
-        })
-      : shop.tubs.map(() => null);
-  const left = outlook?.days ?? null;
+  const limits = limitsOf(known, pace, days);
+  const met = limits.flatMap((limit) => (limit ? [limit.days] : []));
+  const left = met.length > 0 ? Math.min(...met) : null;
   return {
     pace,
-    outlook,
     days: left,
-    on: left && dayOf(clockMs, left.p50, days),
+    on: left === null ? null : dayOf(clockMs, left, days),
     limits,
     rest: restOf(pace, days.weekday(clockMs)),
   };
+}
+
+function limitsOf({ shop, replayed, factors, clockMs }: Known, pace: Pace, days: Days): Plan['limits'] {
+  const load = meanLoad(replayed, shop)?.load;
+  if (!load || load.baths.some((place) => isEmpty(replayed.baths[place]!))) return shop.tubs.map(() => null);
+  const from = { baths: replayed.baths, factors };
+  return limitsAhead(shop, from, load, { clockMs, pace, days, within: NEAR_DAYS });
 }
 
 function dayOf(clockMs: number, ahead: number, days: Days): Plan['on'] {

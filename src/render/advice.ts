@@ -130,9 +130,9 @@ function outlook(advice: Advice, estimates: readonly BathEstimate[]): string {
 
 /** A weekday within the week ahead, days further off; what days off have to do with it. */
 function whenText(advice: Advice, { on, rest, days }: Plan): string {
-  if (!on || !days) return '';
+  if (!on || days === null) return '';
   const { midnights, weekday } = on;
-  if (midnights > 6) return `, in about ${count(Math.round(days.p50), 'day')}`;
+  if (midnights > 6) return `, in about ${count(Math.round(days), 'day')}`;
   const day = midnights === 0 ? 'today' : midnights === 1 ? 'tomorrow' : `about ${WEEKDAYS[weekday]}`;
   const near = advice.when === 'soon' && rest !== null && rest.startsIn <= 1;
   return `, ${day}${near ? offText(advice, rest) : ''}`;

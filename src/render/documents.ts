@@ -10,6 +10,7 @@ import type { FactorName } from '../belief/factors.ts';
 import { type BathEstimate, bandsOf } from '../outlook/estimate.ts';
 import { factorBand } from '../outlook/factors-band.ts';
 import type { LoadsLeft } from '../outlook/loads-left.ts';
+import type { Outlook } from '../outlook/outlook.ts';
 import { best, type Quantity } from '../outlook/quantity.ts';
 import type { Status } from '../outlook/status.ts';
 import { adviceText } from './advice.ts';
@@ -17,7 +18,10 @@ import { adviceText } from './advice.ts';
 const MS_PER_DAY = 86_400_000;
 
 /** The data of `bathbook/baths/1`. */
-export function bathsDocument(status: Status, time: (ms: number) => string): Record<string, unknown> {
+export function bathsDocument(
+  status: Status,
+  on: { outlook: Outlook | null; time: (ms: number) => string },
+): Record<string, unknown> {
   const { replayed, estimates, advice, factors, belief, shop } = status;
   const band = (name: FactorName, tub?: number) =>
     factorBand(factors, belief, tub === undefined ? { name } : { name, tub });
@@ -28,7 +32,7 @@ export function bathsDocument(status: Status, time: (ms: number) => string): Rec
       action: advice.action,
       text: adviceText(advice, estimates),
       loads_left: loadsDocument(status.left),
-      date: dateDocument(status, time),
+      date: dateDocument(status, on),
     },
     factors: {
       carry: band('carry'),
@@ -42,9 +46,12 @@ export function bathsDocument(status: Status, time: (ms: number) => string): Rec
 }
 
 /** When the first limit is met at the shop's own pace. */
-function dateDocument({ plan, clockMs }: Status, time: (ms: number) => string): Record<string, string> | null {
-  if (!plan?.days) return null;
-  const { p50, p05 = p50, p95 = p50 } = plan.days;
+function dateDocument(
+  { clockMs }: Status,
+  { outlook, time }: { outlook: Outlook | null; time: (ms: number) => string },
+): Record<string, string> | null {
+  if (!outlook?.days) return null;
+  const { p50, p05 = p50, p95 = p50 } = outlook.days;
   const date = (days: number) => time(clockMs + days * MS_PER_DAY);
   return { p05: date(p05), p50: date(p50), p95: date(p95) };
 }

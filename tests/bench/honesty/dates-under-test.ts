@@ -4,6 +4,7 @@
 import { openShop } from '../../../src/bath/shop.ts';
 import type { Entry } from '../../../src/ledger/event.ts';
 import type { Header } from '../../../src/ledger/header.ts';
+import { outlookOf } from '../../../src/outlook/outlook.ts';
 import type { Days } from '../../../src/outlook/pace.ts';
 import type { Quantity } from '../../../src/outlook/quantity.ts';
 import { statusOf } from '../../../src/outlook/status.ts';
@@ -32,9 +33,11 @@ export function state(header: unknown, events: readonly unknown[], clock: string
     const stamped = event as Entry['event'];
     return { event: stamped, atMs: Date.parse(stamped.at), line: place + 1, place };
   });
-  const { replayed, plan } = statusOf(shop, entries, Date.parse(clock), { days: calendar });
+  const status = statusOf(shop, entries, Date.parse(clock), { days: calendar });
+  const { replayed, plan } = status;
   if (replayed.refused.length > 0) throw new Error(`Refused: ${JSON.stringify(replayed.refused[0])}`);
-  if (!plan?.outlook) throw new Error('No outlook');
-  const { days, limit } = plan.outlook;
+  const outlook = plan && outlookOf(status, { pace: plan.pace, days: calendar });
+  if (!outlook) throw new Error('No outlook');
+  const { days, limit } = outlook;
   return { days, bath: limit?.bath ?? null };
 }
