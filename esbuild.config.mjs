@@ -1,9 +1,9 @@
 // Bundles src/main.ts into dist/.
 //
-// Start-up is paid by the file: Node resolves, reads and wraps each one. So the program is split by esbuild, which only
-// splits ES modules; the chunks become CommonJS, which Node starts sooner; those that nearly every command needs are put
-// into one file and most others into a second, each still run only when it is asked for. What is heavy and rare (YAML and
-// date parsers, schemas, tables) stays in files of its own. Figures: npm run bench.
+// Start-up is paid by the file, which Node resolves, reads and wraps, and by the byte, which it parses. So the program is
+// split by esbuild, which only splits ES modules; the chunks become CommonJS, which Node starts sooner; those that nearly
+// every command needs are put into one file, each still run only when it is asked for, and the others, of which a command
+// needs a few, stay in files of their own. Figures: npm run bench.
 import { readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { build, transform } from 'esbuild';
@@ -15,8 +15,8 @@ const outdir = process.argv[2] ?? 'dist';
 if (!(statSync(outdir, { throwIfNoEntry: false })?.isDirectory() ?? true))
   throw new Error(`${outdir} is not a folder`);
 const target = 'node20.19';
-/** What `baths` and `wash` need, and what other commands need. */
-const PACKS = { everyday: 'program.js', other: 'more.js' };
+/** The file of what `baths` and `wash` need. */
+const PACK = 'program.js';
 const EVERYDAY = /^src\/commands\/(program|help|wash|baths)\.ts$/;
 /** Inputs that keep a chunk out of the common file. */
 const RARE = /node_modules\/(?!commander\/|chalk\/)|^data\/.*\.(csv|yaml)$/;
@@ -38,10 +38,12 @@ const { metafile } = await build({
   minifyWhitespace: true,
   metafile: true,
   logLevel: 'warning',
+  plugins: [{ name: 'no-programs', setup: withoutPrograms }],
 });
 
 const everyday = reached(Object.keys(metafile.outputs).filter((path) => EVERYDAY.test(entryOf(path))));
-const packs = { everyday: [], other: [] };
+const common = [];
+const apart = [];
 for (const [path, { inputs, entryPoint }] of Object.entries(metafile.outputs)) {
   const { code } = await transform(readFileSync(path, 'utf8'), {
     format: 'cjs',
@@ -52,18 +54,25 @@ for (const [path, { inputs, entryPoint }] of Object.entries(metafile.outputs)) {
   });
   const name = `./${basename(path)}`;
   const alone = entryPoint === 'src/main.ts' || Object.keys(inputs).some((input) => RARE.test(input));
-  const pack = everyday.has(path) ? 'everyday' : 'other';
-  if (!alone) packs[pack].push({ name, code });
-  writeFileSync(path, alone ? code : `module.exports = require('./${PACKS[pack]}')('${name}');\n`);
+  if (everyday.has(path) && !alone) {
+    common.push({ name, code });
+    rmSync(path);
+  } else apart.push({ path, code });
 }
-writeFileSync(`${outdir}/${PACKS.everyday}`, packed(packs.everyday, PACKS.other, packs.other));
-writeFileSync(`${outdir}/${PACKS.other}`, packed(packs.other, PACKS.everyday, packs.everyday));
+const packed = new Set(common.map(({ name }) => name));
+for (const { path, code } of apart) writeFileSync(path, asked(code));
+writeFileSync(`${outdir}/${PACK}`, packOf(common));
 writeFileSync(`${outdir}/package.json`, '{"type": "commonjs"}\n');
 // For the tests that watch what the common file holds.
-writeFileSync(
-  `${outdir}/meta.json`,
-  JSON.stringify({ ...metafile, common: [...packs.everyday, ...packs.other].map(({ name }) => name) }),
-);
+writeFileSync(`${outdir}/meta.json`, JSON.stringify({ ...metafile, common: [...packed] }));
+
+/** Commander can start other programs as commands; ours are none, and loading what starts them takes Node a millisecond. */
+function withoutPrograms({ onResolve, onLoad }) {
+  onResolve({ filter: /^node:child_process$/ }, ({ importer }) =>
+    importer.includes('node_modules/commander/') ? { path: 'no-programs', namespace: 'none' } : undefined,
+  );
+  onLoad({ filter: /./, namespace: 'none' }, () => ({ contents: 'module.exports = {};' }));
+}
 
 function entryOf(path) {
   return metafile.outputs[path].entryPoint ?? '';
@@ -83,21 +92,23 @@ function reached(paths) {
   return found;
 }
 
-/**
- * One file of many modules: asked for a name, it gives that module's exports, run on first use. What the other file holds is asked
- * of that at once, since going by way of the file of the name takes Node a third of a millisecond each.
- */
-function packed(modules, otherFile, others) {
+/** The code of a file of its own, which asks the common file for what that holds. */
+function asked(code) {
+  return code.replaceAll(/\brequire\("(\.\/[^"]+)"\)/g, (call, name) =>
+    packed.has(name) ? `require("./${PACK}")("${name}")` : call,
+  );
+}
+
+/** One file of many modules: asked for a name, it gives that module's exports, run on first use. */
+function packOf(modules) {
   const table = modules.map(
     ({ name, code }) => `${JSON.stringify(name)}(module, exports, require) {\n${code}}`,
   );
   return `"use strict";
 const outside = require;
-const others = new Set(${JSON.stringify(others.map(({ name }) => name))});
 const modules = {\n${table.join(',\n')}\n};
 const loaded = {};
 function load(name) {
-  if (others.has(name)) return outside('./${otherFile}')(name);
   if (!Object.hasOwn(modules, name)) return outside(name);
   if (loaded[name]) return loaded[name].exports;
   const module = (loaded[name] = { exports: {} });
