@@ -36,7 +36,7 @@ import { eventsWith } from './shops.mjs';
  */
 
 /** Numbers of readings that a date is stated with. */
-export const DATE_READINGS = [0, 1, 3];
+const DATE_READINGS = [0, 1, 3];
 /** The program looks no further, so neither does the truth. */
 const YEAR = 365;
 

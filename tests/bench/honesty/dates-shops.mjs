@@ -134,7 +134,7 @@ function nearest(liquids, { tubs }) {
  * @param {number} fromMs a limit that was met earlier is met then
  * @returns {{met: Met | null, looks: import('./model.mjs').Look[]}}
  */
-export function untilLimit(plan, draws, fromMs) {
+function untilLimit(plan, draws, fromMs) {
   /** @type {Met | null} */
   let met = null;
   let left = { share: 0, bath: '', what: '' };
