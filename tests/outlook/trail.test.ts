@@ -151,8 +151,7 @@ describe('the trail ahead', () => {
       waterWtPct.forEach((value, place) => {
         const told = then.estimates[place]!.waterWtPct!;
         // Days are taken one by one here, and all at once there.
-        for (const end of ['p05', 'p50', 'p95'] as const)
-          expect(value![end]! / told[end]!).toBeCloseTo(1, 2);
+        for (const end of ['p05', 'p50', 'p95'] as const) expect(value![end]! / told[end]!).toBeCloseTo(1, 2);
       });
     }
   });
