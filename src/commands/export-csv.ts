@@ -6,8 +6,9 @@ import { MODEL_VERSION } from '../render/json.ts';
 import { rfc3339 } from './clock.ts';
 import type { Context } from './context.ts';
 import type { Options } from './definition.ts';
-import { exportEventsCsv, noteNone } from './export-events.ts';
+import { exportEventsCsv } from './export-events.ts';
 import { wantedBy } from './export-filter.ts';
+import { noteNone } from './export-none.ts';
 import type { Exported } from './export-out.ts';
 import { usage } from './fault.ts';
 import { tellRefused } from './tell.ts';
@@ -31,11 +32,20 @@ export async function exportCsv(options: Options, context: Context): Promise<Exp
           versions: { program: `bathbook ${VERSION}`, model: MODEL_VERSION },
         });
   await tellRefused(context, opened, refused);
-  return { clockMs, text: () => tableCsv(table), data: dataOf(what, table), ...noteNone(table.rows.length) };
+  return {
+    clockMs,
+    text: () => tableCsv(table),
+    data: tableData('csv', what, table),
+    ...noteNone(table.rows.length, options, opened),
+  };
 }
 
 /** Cells that a row does not have are null. */
-function dataOf(what: string, { columns, rows }: ExchangeTable): Record<string, unknown> {
+export function tableData(
+  format: string,
+  what: string,
+  { columns, rows }: ExchangeTable,
+): Record<string, unknown> {
   const full = rows.map((row) => Object.fromEntries(columns.map((name) => [name, row[name] ?? null])));
-  return { format: 'csv', what, columns, rows: full };
+  return { format, what, columns, rows: full };
 }

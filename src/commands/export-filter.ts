@@ -6,18 +6,26 @@ import { readWhen } from './when.ts';
 
 export type Wanted = (event: LedgerEvent, atMs: number) => boolean;
 
-/** One test made of `--from`, `--to`, `--case` and `--lot`. @throws Fault, usage */
+/** One test made of `--from`, `--to`, `--case`, `--lot` and `--by`. @throws Fault, usage */
 export async function wantedBy(options: Options, { clockMs }: Opened): Promise<Wanted> {
-  const time = (option: string, none: number) =>
-    typeof options[option] === 'string' ? readWhen(options[option], clockMs, 'starts') : none;
-  const fromMs = await time('from', Number.NEGATIVE_INFINITY);
-  const toMs = await time('to', Number.POSITIVE_INFINITY);
-  const { case: caseId, lot } = options;
+  const { fromMs, toMs } = await timesOf(options, clockMs);
+  const { case: caseId, lot, by } = options;
   return (event, atMs) =>
     atMs >= fromMs &&
     atMs < toMs &&
+    (by === undefined || event.by === by) &&
     (lot === undefined || ('lot' in event && event.lot === lot)) &&
     (caseId === undefined || ('cases' in event && event.cases?.includes(String(caseId)) === true));
+}
+
+/** At or after the one, before the other; endless where it is not given. @throws Fault, usage */
+export async function timesOf(options: Options, clockMs: number): Promise<{ fromMs: number; toMs: number }> {
+  const time = (option: string, none: number) =>
+    typeof options[option] === 'string' ? readWhen(options[option], clockMs, 'starts') : none;
+  return {
+    fromMs: await time('from', Number.NEGATIVE_INFINITY),
+    toMs: await time('to', Number.POSITIVE_INFINITY),
+  };
 }
 
 /** Those events, and whatever corrects or belongs to one of them, in the order of the file. */

@@ -4,6 +4,8 @@ import type { Entry, InspectEvent } from '../ledger/event.ts';
 export interface Inspected {
   atMs: number;
   event: InspectEvent;
+  /** Ids of the amends that shaped it. */
+  amendedBy?: string[];
 }
 
 /**
@@ -14,12 +16,12 @@ export interface Inspected {
 export function inspectionsOf(entries: readonly Entry[]): Map<string, Inspected[]> {
   const found = new Map<string, Inspected[]>();
   const washOf = new Map<string, string>();
-  for (const { event, atMs } of entries) {
+  for (const { event, atMs, amendedBy } of entries) {
     if (event.what === 'wash') for (const one of event.cases ?? []) washOf.set(one, event.id);
     if (event.what !== 'inspect') continue;
-    const named = event.wash === undefined ? (event.cases ?? []).map((one) => washOf.get(one)) : [event.wash];
-    for (const id of new Set(named))
-      if (id !== undefined) found.set(id, [...(found.get(id) ?? []), { atMs, event }]);
+    const one = { atMs, event, ...(amendedBy ? { amendedBy } : {}) };
+    const named = event.wash === undefined ? (event.cases ?? []).map((id) => washOf.get(id)) : [event.wash];
+    for (const id of new Set(named)) if (id !== undefined) found.set(id, [...(found.get(id) ?? []), one]);
   }
   return found;
 }

@@ -31,7 +31,7 @@ export const EXPORT: Schema = {
       events: { ...listOf(EVENT), description: 'as they stand in the ledger' },
     }),
     object({
-      format: { const: 'csv' },
+      format: { ...oneOf('csv', 'html'), description: 'html: washes, those of the page' },
       what: oneOf('states', 'washes'),
       columns: listOf(TEXT),
       rows: listOf({ type: 'object', additionalProperties: CELL }),

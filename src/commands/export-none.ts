@@ -1,0 +1,30 @@
+/** What to say of an export in which nothing is. */
+import type { LedgerEvent } from '../ledger/event.ts';
+import { didYouMean } from '../ledger/near.ts';
+import type { Opened } from './context.ts';
+import type { Options } from './definition.ts';
+
+/** The first filter that no event has, with the name that was most likely meant. */
+export function noteNone(count: number, options: Options, { file }: Opened): { note?: string } {
+  if (count > 0) return {};
+  const noun = options.what === 'washes' ? 'wash' : 'event';
+  const events = file.events
+    .map(({ event }) => event)
+    .filter(({ what }) => noun === 'event' || what === 'wash');
+  for (const [option, { words, values }] of Object.entries(FILTERS)) {
+    const typed = options[option];
+    if (typeof typed !== 'string') continue;
+    const known = new Set(events.flatMap(values));
+    if (known.has(typed)) continue;
+    const note = `No ${noun} ${words} "${typed}"`;
+    const help = didYouMean(typed, known);
+    return { note: help ? `${note}. ${help}` : note };
+  }
+  return { note: `No ${noun} matches` };
+}
+
+const FILTERS: Record<string, { words: string; values(event: LedgerEvent): string[] }> = {
+  case: { words: 'has the case', values: (event) => ('cases' in event && event.cases) || [] },
+  lot: { words: 'has the lot', values: (event) => ('lot' in event && event.lot ? [event.lot] : []) },
+  by: { words: 'is by', values: ({ by }) => (by ? [by] : []) },
+};

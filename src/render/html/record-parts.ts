@@ -1,0 +1,50 @@
+/** Small parts of a wash record. */
+import { type Child, element, type Markup } from './markup.ts';
+import type { RecordView } from './record-view.ts';
+
+export type Line = readonly [label: string, ...texts: Child[]];
+
+export function linesOf(name: string, lines: readonly Line[]): Markup {
+  return element(
+    'dl',
+    { class: name },
+    lines.map(([label, ...texts]) =>
+      element(
+        'div',
+        {},
+        element('dt', {}, label),
+        texts.map((text) => element('dd', {}, text)),
+      ),
+    ),
+  );
+}
+
+export function timeOf(ms: number, { when, time }: RecordView): Markup {
+  return element('time', { datetime: time(ms) }, when(ms));
+}
+
+/** Marks what was not logged with the wash. */
+export function orDefault(text: Child, isDefault: boolean): Child {
+  return isDefault ? [text, ' ', element('i', {}, '(default)')] : text;
+}
+
+export function headOf(names: readonly Child[]): Markup {
+  return element(
+    'thead',
+    {},
+    element(
+      'tr',
+      {},
+      names.map((name) => element('th', { scope: 'col' }, name)),
+    ),
+  );
+}
+
+export function rowOf(label: Child, cells: readonly Child[]): Markup {
+  return element(
+    'tr',
+    {},
+    element('th', { scope: 'row' }, label),
+    cells.map((cell) => element('td', {}, cell)),
+  );
+}
