@@ -25,6 +25,26 @@ const MOST_STEPS = 500;
 const VAN_LAAR_IPA = 1.042;
 const VAN_LAAR_WATER = 0.492;
 
+/** Places in {@link sideBySide}: specific volumes at 20 °C and in the room, then ln of viscosities and the density of the resin. */
+const [IPA_20, WATER_20, EXCESS_20, RESIN_20] = [0, 1, 2, 3] as const;
+const [IPA_ROOM, WATER_ROOM, EXCESS_ROOM] = [4, 5, 6] as const;
+const [LOG_DRY, LOG_RESIN, RESIN_DENSITY] = [7, 8, 9] as const;
+
+function sideBySide(liquids: Plant['liquids']): Float64Array {
+  const all = new Float64Array(10);
+  all[IPA_20] = liquids.ipa20;
+  all[WATER_20] = liquids.water20;
+  all[EXCESS_20] = liquids.excess20;
+  all[RESIN_20] = liquids.resin20;
+  all[IPA_ROOM] = liquids.ipaRoom;
+  all[WATER_ROOM] = liquids.waterRoom;
+  all[EXCESS_ROOM] = liquids.excessRoom;
+  all[LOG_DRY] = Math.log(liquids.dryViscosity);
+  all[LOG_RESIN] = liquids.logResinViscosity;
+  all[RESIN_DENSITY] = liquids.resinDensityRoom;
+  return all;
+}
+
 export class World {
   /** Resin, IPA and water of each bath, g. */
   readonly masses: Float64Array;
@@ -41,10 +61,21 @@ export class World {
   private readonly dissolves: Float64Array;
   private ipaRate = 0;
   private waterRate = 0;
+  private readonly carry: number;
+  private readonly drag: number;
+  private readonly loads: Plant['loads'];
+  private readonly count: number;
+  /** The constants of the plant's liquids side by side: an array of doubles is read without a detour. */
+  private readonly liquids: Float64Array;
 
   constructor(plant: Plant, factors: WorldFactors) {
     this.plant = plant;
     this.factors = factors;
+    this.carry = factors.carry;
+    this.drag = factors.drag;
+    this.loads = plant.loads;
+    this.count = plant.count;
+    this.liquids = sideBySide(plant.liquids);
     this.masses = new Float64Array(3 * plant.count);
     this.dissolves = plant.loads.soak.map((soak) => -Math.expm1(-soak / factors.dissolution));
   }
@@ -70,13 +101,12 @@ export class World {
 
   /** Takes a load through the baths; `scatter` multiplies what it brings. */
   wash(load: number, scatter: number): void {
-    const { plant, masses, factors, dissolves } = this;
-    const { loads, count } = plant;
+    const { masses, dissolves, loads, count } = this;
     const given = loads.givenCarryG[load]!;
     let undissolved = given;
     let tray = 0;
     if (Number.isNaN(given)) {
-      const film = factors.carry * loads.filmG[load]! * scatter;
+      const film = this.carry * loads.filmG[load]! * scatter;
       tray = film * loads.prerinseShare[load]!;
       undissolved = film - tray + loads.trappedG[load]! * scatter;
     }
@@ -91,7 +121,7 @@ export class World {
       const ipa = masses[at + 1]! + filmIpa;
       const water = masses[at + 2]! + filmWater;
       let dragMl = loads.givenDragMl[load * count + bath]!;
-      if (Number.isNaN(dragMl)) dragMl = factors.drag * loads.dragMl[load]! * this.cling(resin, ipa, water);
+      if (Number.isNaN(dragMl)) dragMl = this.drag * loads.dragMl[load]! * this.cling(resin, ipa, water);
       const share = Math.min(1, dragMl / this.volumeOf(resin, ipa, water));
       filmResin = resin * share;
       filmIpa = ipa * share;
@@ -178,25 +208,25 @@ export class World {
   }
 
   private volumeOf(resin: number, ipa: number, water: number): number {
-    const { resin20, ipa20, water20, excess20 } = this.plant.liquids;
+    const { liquids } = this;
     const solvent = ipa + water;
-    if (!(solvent > 0)) return resin * resin20;
+    const resinMl = resin * liquids[RESIN_20]!;
+    if (!(solvent > 0)) return resinMl;
     const w = Math.max(LEAST_IPA, ipa / solvent);
-    return resin * resin20 + solvent * specificVolume(w, ipa20, water20, excess20);
+    return resinMl + solvent * specificVolume(w, liquids[IPA_20]!, liquids[WATER_20]!, liquids[EXCESS_20]!);
   }
 
   /** How much more a loaded bath clings to parts than its solvent alone, 1–3. */
   private cling(resin: number, ipa: number, water: number): number {
     if (resin === 0) return 1;
-    const { ipaRoom, waterRoom, excessRoom, dryViscosity, resinDensityRoom, logResinViscosity } =
-      this.plant.liquids;
+    const { liquids } = this;
     const solvent = ipa + water;
     const fraction = resin / (resin + solvent);
     const w = ipa / solvent;
-    const viscosity = dryViscosity * relativeViscosity(w);
-    const thicker = Math.exp(fraction * (logResinViscosity - Math.log(viscosity)));
-    const solventMl = specificVolume(w, ipaRoom, waterRoom, excessRoom);
-    const lighter = 1 + fraction * (1 / (solventMl * resinDensityRoom) - 1);
+    const logViscosity = liquids[LOG_DRY]! + Math.log(relativeViscosity(w));
+    const thicker = Math.exp(fraction * (liquids[LOG_RESIN]! - logViscosity));
+    const solventMl = specificVolume(w, liquids[IPA_ROOM]!, liquids[WATER_ROOM]!, liquids[EXCESS_ROOM]!);
+    const lighter = 1 + fraction * (1 / (solventMl * liquids[RESIN_DENSITY]!) - 1);
     return Math.min(3, Math.max(1, Math.sqrt(thicker * lighter)));
   }
 
