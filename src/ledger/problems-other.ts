@@ -54,6 +54,16 @@ export const STRICT_PROBLEMS = {
     'A name in the head that no event uses is often a misspelt one.',
     'Take it out or correct the events.',
   ],
+  'reclaimed-in-clean': [
+    'Reclaimed solvent in the clean bath',
+    'Reclaimed solvent brings residue to the last rinse, and water that distilling does not take out: it is for the dirty bath. A move that names no solvent pours the one poured last.',
+    'Name the fresh solvent that was poured, or refill the clean bath with fresh solvent.',
+  ],
+  'weighed-voided': [
+    'Weighing of a voided wash',
+    'A weighing says what its wash carried over; with the wash voided it teaches nothing.',
+    'Name the wash that took its place, or void the weighing as well.',
+  ],
 } satisfies Record<string, ProblemRow>;
 
 /** What cannot have happened at the bench as written; found when the events are replayed. */

@@ -15,6 +15,9 @@ export interface ProblemKind {
   found: 'file' | 'corrections' | 'bench' | 'strict' | 'disk';
 }
 
+/** Told as notes, which stop no command. */
+const NOTES = new Set(['torn-tail', 'reclaimed-in-clean', 'weighed-voided']);
+
 /** Every code a `Problem` of the ledger can have. */
 export const PROBLEMS: Readonly<Record<string, ProblemKind>> = Object.fromEntries([
   ...rows(FILE_PROBLEMS, 'file'),
@@ -25,7 +28,7 @@ export const PROBLEMS: Readonly<Record<string, ProblemKind>> = Object.fromEntrie
 ]);
 
 function rows(table: Record<string, ProblemRow>, found: ProblemKind['found']): [string, ProblemKind][] {
-  return Object.entries(table).map(([code, row]) => [code, kind(row, code === 'torn-tail' ? 0 : 65, found)]);
+  return Object.entries(table).map(([code, row]) => [code, kind(row, NOTES.has(code) ? 0 : 65, found)]);
 }
 
 function kind([title, meaning, remedy]: ProblemRow, exit: number, found: ProblemKind['found']): ProblemKind {

@@ -4,6 +4,7 @@ import { washBaths } from './names.ts';
 import type { Problem } from './problem.ts';
 import { TEMPERATURE_COUNTS } from './reading-ranges.ts';
 import type { Settled } from './settle.ts';
+import { reclaimedInClean, weighedVoided } from './strict-records.ts';
 
 /** Total soak beyond which bench practice sees harm to the parts (common practice, no source). */
 const LONGEST_SOAK_MIN = 15;
@@ -26,6 +27,8 @@ export function strictProblems(
     ...events.flatMap((written) => loggedInFuture(written, clockMs)),
     ...events.flatMap(noInitials),
     ...settled.entries.flatMap((entry) => entryProblems(entry, header)),
+    ...reclaimedInClean(settled.entries),
+    ...weighedVoided(settled.entries, settled.voided),
     ...unusedNames(header, settled.entries),
   ];
   return found.sort((a, b) => (a.line ?? 0) - (b.line ?? 0));
