@@ -60,7 +60,7 @@ describe('export ndjson', () => {
     expect(exported('ndjson', '--lot', 'none')).toMatchObject({
       code: 0,
       out: '',
-      err: 'No event matches\n',
+      err: 'No event has the lot "none"\n',
     });
   });
 });
@@ -217,9 +217,11 @@ describe('export openmetrics', () => {
 describe('export refuses', () => {
   it.each([
     [['cvs'], 'Did you mean "csv"?'],
-    [['pdf'], 'The formats are csv, ndjson, ics, openmetrics, prometheus'],
+    [['pdf'], 'The formats are csv, ndjson, html, ics, openmetrics, prometheus'],
     [['ics', '--what', 'washes'], 'Cannot use --what with ics'],
     [['csv', '--what', 'wash'], 'Did you mean "washes"?'],
+    [['html', '--what', 'states'], 'Cannot export states as html'],
+    [['ics', '--by', 'NB'], 'it is for csv, ndjson and html'],
     [['csv', '--what', 'washes', '--bands'], 'Cannot use --bands'],
     [['ndjson', '--from', 'whenever'], 'Cannot read "whenever" as a time'],
   ])('%j', (words, told) => {

@@ -22,36 +22,46 @@ export function recordBaths(record: WashRecord, shop: Shop): Markup {
   return element(
     'table',
     { class: 'baths' },
-    element('caption', {}, 'Baths, as the model estimates them; in brackets 5 to 95\u00a0%'),
+    element(
+      'caption',
+      {},
+      'Baths before → after the wash, as the model estimates them; in brackets 5 to 95\u00a0%',
+    ),
     headOf(['bath', ...shop.tubs.map(({ name }) => name)]),
     element(
       'tbody',
       {},
       row('parts in it', (column) => stay(column, record)),
-      ...pair('resin, wt%', ({ resinWtPct }) => figure(resinWtPct), row),
-      ...pair('water in the solvent, wt%', ({ waterWtPct }) => figure(waterWtPct), row),
-      ...pair('level, L', ({ volumeMl }) => banded(litres(volumeMl)), row),
+      row(
+        'resin, wt%',
+        change(({ resinWtPct }) => figure(resinWtPct)),
+      ),
+      row(
+        'water in solvent, wt%',
+        change(({ waterWtPct }) => figure(waterWtPct)),
+      ),
+      row(
+        'level, L',
+        change(({ volumeMl }) => banded(litres(volumeMl))),
+      ),
       row('out on the parts, mL', ({ step }) => (step < 0 ? '-' : banded(record.dragMl[step]!, 1))),
-      row('against its limits before', verdictBefore),
+      row('verdict before', verdictBefore),
       row('limits of resin, wt%', ({ tub }) => limitsText(tub.limits.resin)),
       row('limits of water, wt%', ({ tub }) => limitsText(tub.limits.water)),
-      row('age of the solvent, days', ({ tub, bath: { ageDays } }) =>
+      row('age of solvent, days', ({ tub, bath: { ageDays } }) =>
         Number.isNaN(ageDays) ? '-' : `${trim(ageDays, 1)} of ${tub.limits.ageDays}`,
       ),
-      row('washes since its change', ({ bath: { washes } }) => `${washes} before this one`),
-      row('readings since its change', ({ bath }) => readingsText(bath)),
+      row('washes since change', ({ bath: { washes } }) => `${washes} before this one`),
+      row('readings since change', ({ bath }) => readingsText(bath)),
     ),
   );
 }
 
-function pair(
-  label: string,
-  of: (seen: BathSeen) => Child,
-  row: (label: string, of: (column: Column) => Child) => Markup,
-): Markup[] {
-  return [
-    row(`${label}, before`, ({ bath: { before } }) => of(before)),
-    row(`${label}, after`, ({ bath: { after } }) => of(after)),
+function change(of: (seen: BathSeen) => string): (column: Column) => Child {
+  return ({ bath: { before, after } }) => [
+    element('span', { class: 'whole' }, of(before)),
+    ' → ',
+    element('span', { class: 'whole' }, of(after)),
   ];
 }
 

@@ -48,3 +48,13 @@ export function rowOf(label: Child, cells: readonly Child[]): Markup {
     cells.map((cell) => element('td', {}, cell)),
   );
 }
+
+/** Cases, lots: codes with commas between, none of which a line breaks unless it is long. */
+export function wholeOnes(words: readonly string[]): Child {
+  return words.map((one, nth) => [
+    nth > 0 ? ', ' : '',
+    one.length <= LONG ? element('span', { class: 'whole' }, one) : one,
+  ]);
+}
+
+const LONG = 16;

@@ -8,11 +8,11 @@ import { banded, count, minutes, trim } from '../format.ts';
 import { partsText } from '../report-words.ts';
 import { type Child, element, type Markup } from './markup.ts';
 import { recordBaths } from './record-baths.ts';
-import { type Line, linesOf, orDefault, timeOf } from './record-parts.ts';
+import { type Line, linesOf, orDefault, timeOf, wholeOnes } from './record-parts.ts';
 import type { Recorded, RecordView } from './record-view.ts';
 
-export const CAUTION =
-  'Estimates are by a model. They are no statement that a part is clean or safe: the instructions for use and the validated process decide.';
+const CAUTION =
+  'Estimates by a model; no statement that a part is clean or safe: the instructions for use and the validated process decide.';
 
 export function recordWash({ record, amended }: Recorded, nth: number, view: RecordView): Markup {
   const id = `wash-${nth}`;
@@ -40,7 +40,7 @@ function facts(record: WashRecord, view: RecordView): Line[] {
   return [
     ['washed by', event.by ?? 'not logged'],
     ['logged', logged],
-    ['cases', event.cases?.join(', ') || 'none logged'],
+    ['cases', event.cases?.length ? wholeOnes(event.cases) : 'none logged'],
     ['parts', partsOf(record)],
     ['resin', given(how.resin, 'resin')],
     ['lot', event.lot ?? 'not logged'],

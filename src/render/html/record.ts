@@ -6,10 +6,10 @@ import type { TakenBack } from '../../exchange/wash-history.ts';
 import { banded, count } from '../format.ts';
 import { partsText } from '../report-words.ts';
 import { type Child, documentOf, element, type Markup, styleElement } from './markup.ts';
-import { headOf, type Line, linesOf, rowOf, timeOf } from './record-parts.ts';
+import { headOf, type Line, linesOf, rowOf, timeOf, wholeOnes } from './record-parts.ts';
 import { RECORD_STYLE, RECORD_STYLE_SHA256 } from './record-style.ts';
 import type { Recorded, RecordView } from './record-view.ts';
-import { CAUTION, countOf, recordWash, resultsText } from './record-wash.ts';
+import { countOf, recordWash, resultsText } from './record-wash.ts';
 
 const POLICY = `default-src 'none'; style-src 'sha256-${RECORD_STYLE_SHA256}'; base-uri 'none'; form-action 'none'`;
 
@@ -96,11 +96,9 @@ function summary(records: readonly Recorded[], view: RecordView): Markup {
       event.id,
       event.by ?? '',
       event.parts ? partsText(Object.entries(event.parts)) : '',
-      event.cases?.join(', ') ?? '',
-      [record.how.resin, event.lot].filter(Boolean).join(', '),
-      Number.isFinite(residueUgPerCm2.p50)
-        ? element('span', { class: 'whole' }, banded(residueUgPerCm2, 0))
-        : '-',
+      wholeOnes(event.cases ?? []),
+      wholeOnes([record.how.resin, ...(event.lot ? [event.lot] : [])]),
+      Number.isFinite(residueUgPerCm2.p50) ? banded(residueUgPerCm2, 0) : '-',
       resultsText(record),
     ]);
   });
@@ -154,7 +152,6 @@ function takenBackText({ wash: { event, atMs }, by }: TakenBack, view: RecordVie
 
 function notes({ refusedInAll }: RecordView): Markup {
   const items: Child[] = [
-    CAUTION,
     'What is marked (default) was not logged with the wash: it is the usual practice of the shop, or of the program where the shop names none.',
     'Estimates are those of the time of each wash, from what was logged and read up to then; a figure in brackets is where the true one lies nine times in ten. Every wash went through the corrections, and stands beside the limits, that the ledger has as of this record.',
     ...(refusedInAll > 0
