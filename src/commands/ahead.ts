@@ -7,10 +7,11 @@ import { Since } from '../outlook/since.ts';
 import { type Status, statusOf } from '../outlook/status.ts';
 import { type Supply, supplyOf } from '../outlook/supply.ts';
 import { type Movements, movementsOf } from '../records/movements.ts';
-import { stockOf } from '../records/stock.ts';
+import { type Stock, stockOf } from '../records/stock.ts';
 import { type Container, wasteOf } from '../records/waste.ts';
 import type { Opened } from './context.ts';
 import { localDays } from './days.ts';
+import { reclaimedSolvents } from './reclaim-clean.ts';
 
 export interface Ahead {
   status: Status;
@@ -40,14 +41,26 @@ export function aheadOf(
 /** The outlook at a pace, and whether the stock lasts. */
 export function lookAhead(
   { status, movements }: Ahead,
-  { shop, settled, clockMs }: Opened,
+  opened: Opened,
   on: { pace: Pace; leadDays: number; partsPerLoad?: number },
 ): { outlook: Outlook | null; supply: Supply | null } {
   const { pace, leadDays, partsPerLoad } = on;
   const parts = partsPerLoad === undefined ? {} : { partsPerLoad };
   const outlook = outlookOf(status, { pace, days: localDays, ...parts });
-  const stock = stockOf(shop, settled.entries, movements, clockMs);
-  return { outlook, supply: supplyOf(outlook, { solvent: status.replayed.solvent, stock, leadDays }) };
+  const stock = stockAt(movements, opened);
+  const solvent = freshOf(movements, opened) ?? status.replayed.solvent;
+  return { outlook, supply: supplyOf(outlook, { solvent, stock, leadDays }) };
+}
+
+/** What is on hand at the clock. */
+export function stockAt(movements: Movements, { shop, settled, clockMs }: Opened): Stock[] {
+  return stockOf(shop, settled.entries, movements, clockMs);
+}
+
+/** The solvent that is ordered: the one poured last that is bought, not reclaimed. */
+function freshOf({ pours }: Movements, { settled }: Opened): string | undefined {
+  const reclaimed = reclaimedSolvents(settled.entries);
+  return pours.findLast(({ solvent }) => !reclaimed.has(solvent))?.solvent;
 }
 
 /** Waste containers, by the shop's months. */

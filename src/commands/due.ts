@@ -1,11 +1,12 @@
 import { type DueSettings, dueOf, keyOf, type Matter, type Severity } from '../outlook/due.ts';
 import type { Status } from '../outlook/status.ts';
 import { dueDocument, dueLines } from '../render/due.ts';
-import { type Ahead, aheadOf, containersOf, lookAhead } from './ahead.ts';
+import { type Ahead, aheadOf, containersOf, lookAhead, stockAt } from './ahead.ts';
 import { readableDay, rfc3339 } from './clock.ts';
 import type { Context, Opened } from './context.ts';
 import { daysOption, LEAD_DAYS, localDays } from './days.ts';
 import type { Options } from './definition.ts';
+import { peroxideTests } from './stock-items.ts';
 import { tellRefused } from './tell.ts';
 import { notToldToday } from './told-today.ts';
 
@@ -67,13 +68,15 @@ export async function lookDue(
 }
 
 function mattersOf(opened: Opened, ahead: Ahead, settings: Settings): Matter[] {
-  const { status, since, pace } = ahead;
+  const { status, since, movements, pace } = ahead;
   const { outlook, supply } = pace
     ? lookAhead(ahead, opened, { pace, leadDays: settings.leadDays })
     : { outlook: null, supply: null };
   const containers = containersOf(ahead, opened);
   const { entries } = opened.settled;
-  return dueOf({ status, since, outlook, pace, entries, days: localDays, supply, containers }, settings);
+  const tests = peroxideTests(stockAt(movements, opened), entries);
+  const on = { status, since, outlook, pace, entries, days: localDays, supply, containers, tests };
+  return dueOf(on, settings);
 }
 
 /** A bath without solvent, or one that the data do not reach, has no verdict; nor have events that cannot be. */

@@ -2,12 +2,13 @@
 import { daysToCome } from '../outlook/dates.ts';
 import { calendarEvents } from '../render/calendar-events.ts';
 import { type CalendarEvent, calendar } from '../render/icalendar.ts';
-import { aheadOf, lookAhead } from './ahead.ts';
+import { aheadOf, lookAhead, stockAt } from './ahead.ts';
 import { rfc3339 } from './clock.ts';
 import type { Context } from './context.ts';
 import { daysOption, LEAD_DAYS } from './days.ts';
 import type { Options } from './definition.ts';
 import type { Exported } from './export-out.ts';
+import { peroxideTests } from './stock-items.ts';
 import { tellRefused } from './tell.ts';
 
 /** As for `due`. */
@@ -24,6 +25,7 @@ export async function exportIcs(options: Options, context: Context): Promise<Exp
   const days = daysToCome(ahead.status, {
     ...looked,
     readingDays: daysOption(options, 'reading', READING_DAYS),
+    tests: peroxideTests(stockAt(ahead.movements, opened), opened.settled.entries),
   });
   const events = calendarEvents(days, {
     shop: shop.name,

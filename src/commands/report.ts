@@ -19,6 +19,7 @@ import { DUE_SETTINGS, isJudged } from './due.ts';
 import { EXIT, usage } from './fault.ts';
 import { momentBefore, monthStarts, readableMonth } from './report-clock.ts';
 import { keepReport, lastReport, type Place } from './report-mark.ts';
+import { peroxideTests } from './stock-items.ts';
 import { tellRefused } from './tell.ts';
 import { VERSION } from './version.ts';
 import { readWhen } from './when.ts';
@@ -124,7 +125,18 @@ async function reportAt(
   const looked = lookedAhead(ahead, at);
   const waste = wasteOf(entries, movements, period.toMs, monthStarts());
   const judged = isJudged(status);
-  const on = { status, since, pace, entries, days: localDays, containers: waste.containers, ...looked };
+  const stock = stockOf(shop, entries, movements, period.toMs);
+  const tests = peroxideTests(stock, entries);
+  const on = {
+    status,
+    since,
+    pace,
+    entries,
+    days: localDays,
+    containers: waste.containers,
+    tests,
+    ...looked,
+  };
   const problems = [...file.problems, ...settled.problems];
   const report = reportOf({
     period,
@@ -134,7 +146,7 @@ async function reportAt(
     ...looked,
     washes: washes.washes,
     changes: changes.changes,
-    stock: stockOf(shop, entries, movements, period.toMs),
+    stock,
     waste: await heldAgainstRules(waste, period),
     events: file.events,
     entries,

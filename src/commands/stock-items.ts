@@ -1,5 +1,6 @@
 /** Each solvent on hand with what the table of `stock` tells beside the sums: lots and their prices, the last count, how long it lasts. */
 import type { Entry, ReclaimEvent, StockEvent } from '../ledger/event.ts';
+import type { PeroxideTest } from '../outlook/due.ts';
 import type { Stock } from '../records/stock.ts';
 import type { LotItem, StockItem } from '../render/stock.ts';
 
@@ -53,6 +54,16 @@ function oldestReclaimMs({ solvent, onHandMl }: Stock, entries: readonly Entry[]
     oldest = atMs;
   }
   return oldest;
+}
+
+/** The tests ahead of what was reclaimed and is on hand. */
+export function peroxideTests(stock: readonly Stock[], entries: readonly Entry[]): PeroxideTest[] {
+  return stock
+    .filter(({ reclaimedMl }) => reclaimedMl > 0)
+    .flatMap((one) => {
+      const reclaimedMs = oldestReclaimMs(one, entries);
+      return reclaimedMs === null ? [] : [{ solvent: one.solvent, byMs: testByMs(reclaimedMs) }];
+    });
 }
 
 /** The same day of a later month, or its last. */

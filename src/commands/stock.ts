@@ -1,6 +1,6 @@
 import type { StockEvent } from '../ledger/event.ts';
 import { didYouMean } from '../ledger/near.ts';
-import { costOf } from '../records/cost.ts';
+import { costOf, paidBefore } from '../records/cost.ts';
 import { stockOf } from '../records/stock.ts';
 import type { Line } from '../render/echo.ts';
 import { labelled } from '../render/echo.ts';
@@ -45,10 +45,7 @@ async function show(options: Options, context: Context): Promise<number> {
   await tellRefused(context, opened, status.replayed.refused);
   const stock = stockOf(shop, settled.entries, movements, clockMs);
   const items = stockItems(stock, settled.entries, clockMs);
-  // What was reclaimed was paid for when it was first poured: poured again, it costs nothing more.
-  const again = new Set(
-    stock.filter((one) => one.reclaimedMl > 0 && one.pricePerL === null).map(({ solvent }) => solvent),
-  );
+  const again = paidBefore(stock);
   const paid = { ...movements, pours: movements.pours.filter(({ solvent }) => !again.has(solvent)) };
   const costs = {
     recent: costOf(paid, stock, { fromMs: clockMs - 28 * MS_PER_DAY, toMs: clockMs }),

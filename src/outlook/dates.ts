@@ -1,14 +1,17 @@
 /**
  * The days that a shop's calendar should hold.
  */
+import type { PeroxideTest } from './due.ts';
 import type { Outlook } from './outlook.ts';
 import type { Status } from './status.ts';
 import type { Supply } from './supply.ts';
 
-/** One day to come; `what` and `bath` stay the same from one export to the next. */
+/** One day to come; `what`, `bath` and `item` stay the same from one export to the next. */
 export interface DayToCome {
-  what: 'change' | 'order' | 'age' | 'reading';
+  what: 'change' | 'order' | 'age' | 'reading' | 'test';
   bath: string | null;
+  /** Name of the solvent it is about. */
+  item?: string;
   atMs: number;
   /** The early and the late end, where it is not sure. */
   fromMs?: number;
@@ -18,12 +21,17 @@ export interface DayToCome {
 const MS_PER_DAY = 86_400_000;
 
 /**
- * The forecast change, the day to order, the age limits, and the next reading of a shop that takes them. A day that is past
+ * The forecast change, the day to order, the age limits, the next reading of a shop that takes them, and peroxide tests. A day that is past
  * stands at the clock: it is due.
  */
 export function daysToCome(
   { estimates, clockMs, belief }: Status,
-  on: { outlook: Outlook | null; supply: Supply | null; readingDays: number },
+  on: {
+    outlook: Outlook | null;
+    supply: Supply | null;
+    readingDays: number;
+    tests: readonly PeroxideTest[];
+  },
 ): DayToCome[] {
   const { outlook, supply } = on;
   const at = (days: number) => clockMs + Math.max(0, days) * MS_PER_DAY;
@@ -56,5 +64,13 @@ export function daysToCome(
           },
         ]
       : []),
+    ...on.tests.map(
+      ({ solvent, byMs }): DayToCome => ({
+        what: 'test',
+        bath: null,
+        item: solvent,
+        atMs: Math.max(clockMs, byMs),
+      }),
+    ),
   ];
 }

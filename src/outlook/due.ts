@@ -17,7 +17,7 @@ export type Severity = (typeof SEVERITIES)[number];
 /** One thing that is due. */
 export interface Matter {
   /** `limit`: past it; `ahead`: met within the days asked for; `doubt`: may be past it already. */
-  what: 'limit' | 'ahead' | 'doubt' | 'age' | 'level' | 'stale' | 'reading' | 'stock' | 'waste';
+  what: 'limit' | 'ahead' | 'doubt' | 'age' | 'level' | 'stale' | 'reading' | 'stock' | 'test' | 'waste';
   bath: string | null;
   /** Name of the solvent or the waste container it is about. */
   item?: string;
@@ -25,7 +25,7 @@ export interface Matter {
   severity: Severity;
   /** Since when it is so, where that can be told. */
   sinceMs: number | null;
-  /** Days: until the change limit or the order, or of silence. */
+  /** Days: until the change limit, the order or the test, or of silence. */
   days: number | null;
   /** Share of a container that is full. */
   fullShare?: number;
@@ -38,6 +38,12 @@ export interface DueSettings {
   staleDays: number;
   /** A shop that takes readings is reminded after so many days without one. */
   readingDays: number;
+}
+
+/** When the oldest reclaimed solvent on hand is to be tested for peroxides. */
+export interface PeroxideTest {
+  solvent: string;
+  byMs: number;
 }
 
 const MS_PER_DAY = 86_400_000;
@@ -53,6 +59,7 @@ export function dueOf(
     days: Days;
     supply: Supply | null;
     containers: readonly Container[];
+    tests: readonly PeroxideTest[];
   },
   settings: DueSettings,
 ): Matter[] {
@@ -67,6 +74,7 @@ export function dueOf(
     ...staleMatter(on, settings.staleDays),
     ...readingMatter(on.entries, status.clockMs, settings.readingDays),
     ...stockMatter(on.supply, settings.withinDays),
+    ...testMatters(on.tests, status.clockMs, settings.withinDays),
     ...wasteMatters(on.containers),
   ];
   return matters.sort((one, other) => SEVERITIES.indexOf(other.severity) - SEVERITIES.indexOf(one.severity));
@@ -178,6 +186,21 @@ function stockMatter(supply: Supply | null, withinDays: number): Matter[] {
       days: Math.max(0, orderByDays),
     },
   ];
+}
+
+/** Reclaimed solvent on hand that is to be tested for peroxides soon, or should have been. */
+function testMatters(tests: readonly PeroxideTest[], clockMs: number, withinDays: number): Matter[] {
+  return tests
+    .filter(({ byMs }) => byMs <= clockMs + withinDays * MS_PER_DAY)
+    .map(({ solvent, byMs }) => ({
+      what: 'test',
+      bath: null,
+      item: solvent,
+      because: null,
+      severity: 'soon',
+      sinceMs: byMs <= clockMs ? byMs : null,
+      days: Math.max(0, (byMs - clockMs) / MS_PER_DAY),
+    }));
 }
 
 /** From this share on the next change may not fit. Common practice, no source. */

@@ -22,6 +22,17 @@ export interface Cost {
 }
 
 /**
+ * Solvents that were paid for when they were first poured: reclaimed, and without a price of their own. Poured again they cost
+ * nothing more, and that they have no price does not make a cost unknown.
+ */
+export function paidBefore(
+  stock: readonly Pick<Stock, 'solvent' | 'reclaimedMl' | 'pricePerL'>[],
+): Set<string> {
+  const reclaimed = stock.filter(({ reclaimedMl, pricePerL }) => reclaimedMl > 0 && pricePerL === null);
+  return new Set(reclaimed.map(({ solvent }) => solvent));
+}
+
+/**
  * The cost of solvent after `fromMs`, up to and including `toMs`. Pours are taken at today's price of each solvent. In a
  * short period a change of bath weighs heavily; over several changes it evens out. Waste is not in it: the ledger has no price for it.
  */

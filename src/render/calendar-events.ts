@@ -6,6 +6,7 @@ import type { Outlook } from '../outlook/outlook.ts';
 import type { Supply } from '../outlook/supply.ts';
 import { volume } from './format.ts';
 import type { CalendarEvent } from './icalendar.ts';
+import { DISTILLING, TEST_HOW } from './peroxide-words.ts';
 
 interface View {
   /** Name of the shop; may be empty. */
@@ -16,18 +17,21 @@ interface View {
   date(ms: number): string;
 }
 
-/** One all-day event each; the identifiers name shop, matter and bath, so that a later export takes the place of this one. */
+/** One all-day event each; the identifiers name shop, matter and bath or solvent, so that a later export takes the place of this one. */
 export function calendarEvents(days: readonly DayToCome[], view: View): CalendarEvent[] {
   return days.map((day) => ({
-    uid: [slug(view.shop) || 'shop', day.what, day.bath].filter(Boolean).join('-').concat('@bathbook'),
+    uid: [slug(view.shop) || 'shop', day.what, day.bath, day.item]
+      .filter(Boolean)
+      .join('-')
+      .concat('@bathbook'),
     startDate: view.date(day.atMs),
     summary: summaryOf(day, view),
-    description: `${descriptionOf(day, view)} An estimate of bathbook; export again after the next washes.`,
+    description: `${descriptionOf(day, view)}${day.what === 'test' ? '' : ' An estimate of bathbook; export again after the next washes.'}`,
     categories: ['bathbook'],
   }));
 }
 
-function summaryOf({ what, bath }: DayToCome, { outlook, supply }: View): string {
+function summaryOf({ what, bath, item }: DayToCome, { outlook, supply }: View): string {
   switch (what) {
     case 'change':
       return outlook?.change?.action === 'rotate' ? 'Rotate the baths' : `Refill the ${bath} bath`;
@@ -37,6 +41,8 @@ function summaryOf({ what, bath }: DayToCome, { outlook, supply }: View): string
       return `The solvent in the ${bath} bath comes to its age limit`;
     case 'reading':
       return 'Take a reading of the baths';
+    case 'test':
+      return `Peroxide test of ${item}`;
     default:
       return what satisfies never;
   }
@@ -56,6 +62,8 @@ function descriptionOf(day: DayToCome, { outlook, supply, date }: View): string 
       return 'Old solvent is changed even where it is not loaded.';
     case 'reading':
       return 'bathbook calibrate says which reading tells most.';
+    case 'test':
+      return `The oldest of the reclaimed ${day.item} on hand is to be tested for peroxides (${TEST_HOW}). ${DISTILLING}. Local rules and the safety data sheets decide.`;
     default:
       return day.what satisfies never;
   }

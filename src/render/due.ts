@@ -5,6 +5,7 @@ import { keyOf, type Matter } from '../outlook/due.ts';
 import type { Status } from '../outlook/status.ts';
 import { adviceText } from './advice.ts';
 import { banded, count, trim, volume } from './format.ts';
+import { DISTILLING, TEST_HOW, UNTESTED } from './peroxide-words.ts';
 
 interface View {
   status: Status;
@@ -33,6 +34,8 @@ export function dueText(matter: Matter, { status, day }: View): string {
       return `soon: the last reading is ${count(matter.days ?? 0, 'day')} old; bathbook calibrate says which to take`;
     case 'stock':
       return `soon: order ${matter.item} ${matter.days! <= 0 ? 'now' : `by ${day(status.clockMs + matter.days! * MS_PER_DAY)}`}: there is less than the next change takes`;
+    case 'test':
+      return `soon: peroxide test of ${matter.item} ${testText(matter, status, day)}`;
     case 'waste':
       return `${matter.severity === 'change' ? 'change' : 'soon'}: waste container ${matter.item} ${containerText(matter)}; local rules decide how much and how long`;
     default:
@@ -48,6 +51,13 @@ function aheadText(matter: Matter, status: Status, day: View['day']): string {
 function withinText({ days }: Matter, { clockMs }: Status, day: View['day']): string {
   const left = days ?? 0;
   return `within ${count(Math.max(1, Math.ceil(left)), 'day')}, about ${day(clockMs + left * MS_PER_DAY)}`;
+}
+
+/** With the cautions of `reclaim`. */
+function testText({ sinceMs, days }: Matter, { clockMs }: Status, day: View['day']): string {
+  return sinceMs === null
+    ? `by ${day(clockMs + (days ?? 0) * MS_PER_DAY)} if some is left then (${TEST_HOW})`
+    : `due since ${day(sinceMs)}, ${UNTESTED} (${TEST_HOW}). ${DISTILLING}`;
 }
 
 function containerText({ fullShare, because, days }: Matter): string {

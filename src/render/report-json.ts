@@ -29,11 +29,12 @@ function dataOf(report: Report, view: ReportView): Record<string, unknown> {
     outlook: outlookOf(report, view),
     due: dueItems(report.matters, { status, day: view.day }, view.time),
     ...happened(report, view),
-    solvent_used: report.used.map(({ solvent, ml, pricePerL, money }) => ({
+    solvent_used: report.used.map(({ solvent, ml, pricePerL, money, paidBefore }) => ({
       solvent,
       ml,
       price_per_l: pricePerL,
       money,
+      paid_before: paidBefore,
     })),
     currency: status.shop.currency,
     stock: report.stock.map(({ solvent, onHandMl, belowZero, pricePerL }) => ({

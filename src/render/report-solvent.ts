@@ -18,9 +18,9 @@ export function solventSection(report: Report, view: ReportView): Section[] {
   const price = (value: number) => `${value.toFixed(2)}${currency ? ` ${currency}` : ''}`;
   const facts: Fact[] = [
     ...used.map(
-      ({ solvent, ml, money }): Fact => [
+      ({ solvent, ml, money, paidBefore }): Fact => [
         'used',
-        `${volume(ml)} of ${solvent}, ${money === null ? 'no price known' : price(money)}`,
+        `${volume(ml)} of ${solvent}, ${paidBefore ? 'reclaimed: paid for when it was first poured' : money === null ? 'no price known' : price(money)}`,
       ],
     ),
     ...receipts.map(({ event, atMs }): Fact => {

@@ -83,13 +83,13 @@ export const DUE: Schema = object({
   due: listOf(
     object({
       key: { ...TEXT, description: 'the same for the same matter' },
-      what: oneOf('limit', 'ahead', 'doubt', 'age', 'level', 'stale', 'reading', 'stock', 'waste'),
+      what: oneOf('limit', 'ahead', 'doubt', 'age', 'level', 'stale', 'reading', 'stock', 'test', 'waste'),
       bath: orNull(TEXT),
       item: { ...orNull(TEXT), description: 'the solvent or the container' },
       because: orNull(oneOf('resin', 'water', 'age', 'level')),
       severity: oneOf('soon', 'change', 'stop'),
       since: orNull(TIME),
-      days: { ...orNull(NUMBER), description: 'until the limit, or of silence' },
+      days: { ...orNull(NUMBER), description: 'until the limit, the order or the test, or of silence' },
       text: TEXT,
     }),
   ),

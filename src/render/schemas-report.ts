@@ -116,7 +116,13 @@ export function reportSchema(shared: {
     readings: listOf(withKeys(compared, reading)),
     changes: listOf(CHANGE),
     solvent_used: listOf(
-      object({ solvent: TEXT, ml: NUMBER, price_per_l: orNull(NUMBER), money: orNull(NUMBER) }),
+      object({
+        solvent: TEXT,
+        ml: NUMBER,
+        price_per_l: orNull(NUMBER),
+        money: orNull(NUMBER),
+        paid_before: { ...TRUTH, description: 'reclaimed: paid for when it was first poured, no money now' },
+      }),
     ),
     currency: TEXT,
     stock: listOf(

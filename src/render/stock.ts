@@ -3,6 +3,7 @@ import type { Cost } from '../records/cost.ts';
 import type { Stock } from '../records/stock.ts';
 import type { Line } from './echo.ts';
 import { count, trim, volume } from './format.ts';
+import { UNTESTED } from './peroxide-words.ts';
 import { printable } from './printable.ts';
 import type { Table } from './table.ts';
 
@@ -167,7 +168,7 @@ function reclaimText({ solvent, reclaimedMl, testByMs }: StockItem, { day, clock
     testByMs === null
       ? ''
       : testByMs <= clockMs
-        ? `; peroxide test due since ${day(testByMs)}, not to be used untested`
+        ? `; peroxide test due since ${day(testByMs)}, ${UNTESTED}`
         : `; peroxide test by ${day(testByMs)}`;
   return [`${solvent}: for the dirty bath only; paid for when it was first poured, in the cost above${test}`];
 }

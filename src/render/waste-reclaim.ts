@@ -2,6 +2,7 @@
 import type { Container } from '../records/waste.ts';
 import type { Line } from './echo.ts';
 import { mass, percent, volume } from './format.ts';
+import { DISTILLING, TEST_HOW } from './peroxide-words.ts';
 import { printable } from './printable.ts';
 import { money } from './stock.ts';
 import { heldG } from './waste.ts';
@@ -82,10 +83,9 @@ export function reclaimLines(
 const IGNITION =
   'ignitable from 12 °C on: no flame, spark, hot plate or sun; closed container, good ventilation, gloves; date it';
 
-/** Peroxides and dryness: PEROXIDES in data/SOURCES.md. */
 export const CAUTIONS: Record<Method, string> = {
   settled: `${IGNITION}. Not in a part-full clear bottle in the sun, where peroxides form`,
-  distilled: `${IGNITION}. Distil only in a still made for flammable solvent, only after a peroxide test, and never to dryness`,
+  distilled: `${IGNITION}. ${DISTILLING}`,
 };
 
 function strengthText({ solventPct, heldPct, method, solvent, container }: Reclaimed): string {
@@ -118,5 +118,5 @@ function costText({ pricePerL, ml }: Reclaimed, currency: string): string {
 
 function testText({ method, testByMs }: Reclaimed, day: (ms: number) => string): string {
   const first = method === 'distilled' ? 'before it was distilled, and again' : 'for peroxides';
-  return `${first} by ${day(testByMs)} if some is left then (test strips; 6 to 12 months is a guess) [PEROXIDES]`;
+  return `${first} by ${day(testByMs)} if some is left then (${TEST_HOW}) [PEROXIDES]`;
 }

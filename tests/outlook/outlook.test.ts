@@ -141,7 +141,7 @@ describe('the outlook', () => {
 describe('what is due', () => {
   const settings = { withinDays: 3, staleDays: 5, readingDays: 28 };
   const due = (drafts: Draft[], day: number, header: Header = PAIR) =>
-    dueOf({ ...at(drafts, day, header), days: DAYS, supply: null, containers: [] }, settings);
+    dueOf({ ...at(drafts, day, header), days: DAYS, supply: null, containers: [], tests: [] }, settings);
 
   it('is nothing for fresh baths', () => {
     expect(due([...FILLED, ...weeks(1, { ...LOAD, carry_g: 0.5, drag_ml: [5, 5] } as Draft)], 6)).toEqual([]);
