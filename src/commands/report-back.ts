@@ -1,5 +1,6 @@
 /** Tells what was written: to people in a few lines, to programs as a document. */
 
+import type { LedgerEvent } from '../ledger/event.ts';
 import { adviceText } from '../render/advice.ts';
 import { bathDocument, loadsDocument, statesDocument } from '../render/documents.ts';
 import type { Line } from '../render/echo.ts';
@@ -42,14 +43,23 @@ function backDatedNote({ backDated, event, written, aheadMs, status }: Logged): 
       `The ledger has events up to ${readable(aheadMs)}, after the clock of this command (${readable(status.clockMs)}), and they do not count yet; look at the clock of the computer`,
     ];
   }
-  return backDated
-    ? [
-        written.length === 1
-          ? `The ${event.what} lies before others in the ledger; the baths are shown as they are now, without and with it`
-          : `The ${event.what}s lie before others in the ledger; the baths are shown as they are now, without and with them`,
-      ]
-    : [];
+  if (!backDated) return [];
+  const record = RECORDS[event.what];
+  if (record) return [`The ${event.what} entry lies before others in the ledger; ${record}`];
+  return [
+    written.length === 1
+      ? `The ${event.what} lies before others in the ledger; the baths are shown as they are now, without and with it`
+      : `The ${event.what}s lie before others in the ledger; the baths are shown as they are now, without and with them`,
+  ];
 }
+
+/** Entries that move nothing and teach nothing of the baths: what is shown of them where they are back-dated. */
+const RECORDS: Partial<Record<LedgerEvent['what'], string>> = {
+  stock: 'what is on hand is shown as it is now, with it',
+  waste: 'the container is shown as it is now, with it',
+  reclaim: 'what is on hand is shown as it is now, with it',
+  inspect: 'what is shown of the baths is what they were at the wash',
+};
 
 function linesOf(context: Context, logged: Logged, told: Told): Line[] {
   const { event, written, status, shop, step, before } = logged;
@@ -83,8 +93,9 @@ function undoing({ written }: Logged): string[] {
   return written.map(({ event }) => `bathbook undo ${event.id}`).reverse();
 }
 
-/** Left out where it would only repeat the loads left. */
-function adviceLine({ status }: Logged, told: Told): Line[] {
+/** Left out where it would only repeat the loads left, and below a record, which is not about the baths. */
+function adviceLine({ event, status }: Logged, told: Told): Line[] {
+  if (event.what in RECORDS) return [];
   const repeats = status.advice.action === 'nothing' && told.below?.some(([label]) => label === 'loads left');
   return repeats ? [] : [['advice', adviceText(status.advice, status.estimates)]];
 }
