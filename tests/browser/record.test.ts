@@ -100,10 +100,14 @@ describe.skipIf(!CHROMIUM)(CHROMIUM ? 'the wash record in Chromium' : WITHOUT, (
             })),
           );
           const wider = await page.$eval('html', (html) => html.scrollWidth - html.clientWidth);
-          return { washes, wider, pdf: (await page.pdf({ format })).toString('latin1') };
+          const over = await page.$$eval('td, th, dd, dt', (all) =>
+            all.filter((one) => one.scrollWidth > one.clientWidth + 1).map((one) => one.textContent),
+          );
+          return { washes, wider, over, pdf: (await page.pdf({ format })).toString('latin1') };
         });
         const sheets = [...result.pdf.matchAll(/\/Type\s*\/Page\b(?!s)/g)].length;
         expect(result.wider).toBe(0);
+        expect(result.over).toEqual([]);
         expect(result.washes.length).toBeGreaterThan(name === 'one' ? 0 : 9);
         for (const { height, inside } of result.washes) {
           expect(height).toBeLessThan(viewport.height);

@@ -51,10 +51,10 @@ export function rowOf(label: Child, cells: readonly Child[]): Markup {
 
 /** Cases, lots: codes with commas between, none of which a line breaks unless it is long. */
 export function wholeOnes(words: readonly string[]): Child {
-  return words.map((one, nth) => [
-    nth > 0 ? ', ' : '',
-    one.length <= LONG ? element('span', { class: 'whole' }, one) : one,
-  ]);
+  return words.map((one, nth) => {
+    const text = nth < words.length - 1 ? `${one},` : one;
+    return [nth > 0 ? ' ' : '', one.length <= LONG ? element('span', { class: 'whole' }, text) : text];
+  });
 }
 
-const LONG = 16;
+const LONG = 12;

@@ -14,7 +14,15 @@ import type { Recorded, RecordView } from './record-view.ts';
 const CAUTION =
   'Estimates by a model; no statement that a part is clean or safe: the instructions for use and the validated process decide.';
 
-export function recordWash({ record, amended }: Recorded, nth: number, view: RecordView): Markup {
+/** Signs of the digest that tell one state of the ledger from any other. */
+const SHOWN = 16;
+
+/** @param on - its number on the page; where it is not alone, its sheet says what it is a sheet of */
+export function recordWash(
+  { record, amended }: Recorded,
+  { nth, isAlone }: { nth: number; isAlone: boolean },
+  view: RecordView,
+): Markup {
   const id = `wash-${nth}`;
   const { event, entry } = record;
   return element(
@@ -25,12 +33,20 @@ export function recordWash({ record, amended }: Recorded, nth: number, view: Rec
     recordBaths(record, view.shop),
     linesOf('long', became(record, amended, view)),
     element('p', { class: 'caution' }, CAUTION),
+    isAlone ? null : element('p', { class: 'origin' }, originOf(view)),
     element(
       'p',
       { class: 'sign' },
       ['reviewed by (name)', 'date', 'signature'].map((label) => element('span', {}, label)),
     ),
   );
+}
+
+function originOf({ shop, clockMs, when, versions, ledger }: RecordView): string {
+  const { sha256 } = ledger;
+  const digest = sha256 === null ? '' : `, SHA-256 ${sha256.slice(0, SHOWN)}…`;
+  const name = shop.name ? `${shop.name}, ` : '';
+  return `${name}as of ${when(clockMs)}, ${versions.program}, ${versions.model}, ledger ${ledger.path}${digest}`;
 }
 
 function facts(record: WashRecord, view: RecordView): Line[] {

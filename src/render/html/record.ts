@@ -36,10 +36,10 @@ export function recordPage(records: readonly Recorded[], view: RecordView): stri
           {},
           records.length > 1 ? summary(records, view) : null,
           records.length === 0 ? none(view) : null,
-          records.map((one, nth) => recordWash(one, nth + 1, view)),
+          records.map((one, nth) => recordWash(one, { nth: nth + 1, isAlone: records.length === 1 }, view)),
           notCounted(view),
         ),
-        element('footer', {}, notes(view)),
+        element('footer', {}, notes(records.length > 0, view)),
       ),
     ),
   );
@@ -95,10 +95,10 @@ function summary(records: readonly Recorded[], view: RecordView): Markup {
     return rowOf(timeOf(entry.atMs, view), [
       event.id,
       event.by ?? '',
-      event.parts ? partsText(Object.entries(event.parts)) : '',
+      wholeOnes(Object.entries(event.parts ?? {}).map((one) => partsText([one]))),
       wholeOnes(event.cases ?? []),
       wholeOnes([record.how.resin, ...(event.lot ? [event.lot] : [])]),
-      Number.isFinite(residueUgPerCm2.p50) ? banded(residueUgPerCm2, 0) : '-',
+      Number.isFinite(residueUgPerCm2.p50) ? apart(banded(residueUgPerCm2, 0)) : '-',
       resultsText(record),
     ]);
   });
@@ -114,6 +114,11 @@ function summary(records: readonly Recorded[], view: RecordView): Markup {
       element('tbody', {}, rows),
     ),
   );
+}
+
+/** A line may end before the brackets, not within. */
+function apart(text: string): Child {
+  return text.split(' ').map((one) => [element('span', { class: 'whole' }, one), ' ']);
 }
 
 /** Washes that were logged and are in no figure. */
@@ -150,7 +155,9 @@ function takenBackText({ wash: { event, atMs }, by }: TakenBack, view: RecordVie
   ];
 }
 
-function notes({ refusedInAll }: RecordView): Markup {
+/** How to read the figures, where there are any. */
+function notes(hasFigures: boolean, { refusedInAll }: RecordView): Child {
+  if (!hasFigures) return null;
   const items: Child[] = [
     'What is marked (default) was not logged with the wash: it is the usual practice of the shop, or of the program where the shop names none.',
     'Estimates are those of the time of each wash, from what was logged and read up to then; a figure in brackets is where the true one lies nine times in ten. Every wash went through the corrections, and stands beside the limits, that the ledger has as of this record.',
