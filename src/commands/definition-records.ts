@@ -6,12 +6,13 @@ export const RECORD_COMMANDS: readonly CommandDefinition[] = [
     name: 'report',
     group: 'records',
     summary: 'the nightly page: the baths, what is due, what happened',
-    args: '',
+    args: '[ledger...]',
     writes: false,
     examples: [
       ['bathbook report', 'since the last report, or the last 24 hours'],
       ['bathbook report --from 2026-11-01 --out november.md', 'the month so far, as Markdown in a file'],
       ['bathbook report --out tonight.html', 'a page with charts, for a browser or the wall'],
+      ['bathbook report north.yaml south.yaml', 'several shops, the baths of all of them first'],
       ['bathbook report --from "last monday" --to "yesterday 18:00" --json', 'for a program'],
     ],
     options: [
@@ -26,7 +27,7 @@ export const RECORD_COMMANDS: readonly CommandDefinition[] = [
       { flags: '--out FILE', about: 'write to a file, whole or not at all (default: print)' },
     ],
     notes:
-      'Without --from and --to it goes on from the last report that went to the same file, pipe or mail; a look on a terminal does not count as one. Entries logged afterwards, for an earlier time, are named and in no sum. Local rules decide about waste.',
+      'Without --from and --to it goes on from the last report that went to the same file, pipe or mail; a look on a terminal does not count as one. Entries logged afterwards, for an earlier time, are named and in no sum. Several ledgers: each goes on from its own last report, in the time of its shop; one that cannot be read hides none of the others, and the exit status is its own. Local rules decide about waste.',
     load: () => import('./report.ts'),
   },
 ];

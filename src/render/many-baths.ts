@@ -5,7 +5,7 @@ import { bathsRecords, verdictText } from './baths.ts';
 import { banded } from './format.ts';
 import { labelsOf, manyDocument, type OneLedger } from './many.ts';
 import type { Paint } from './paint.ts';
-import { aligned } from './table.ts';
+import { aligned, type Table } from './table.ts';
 import { wrap } from './wrap.ts';
 
 /** The baths of one ledger, with its times as text in its own zone. */
@@ -79,6 +79,24 @@ function nameLines(name: string, width: number): string[] {
   return wrap(name, NAME_WIDTH)
     .split('\n')
     .flatMap((line) => line.match(new RegExp(`.{1,${NAME_WIDTH}}`, 'gu')) ?? ['']);
+}
+
+/** Every column, as plain text. */
+export function manyBathsTable(ledgers: Ledgers): Table {
+  const labels = labelsOf(ledgers, ({ status }) => status.shop.name);
+  return {
+    head: ['shop', 'bath', 'verdict', ...COLUMNS.map((column) => column.head)],
+    rows: ledgers.flatMap(({ found }, place) => {
+      const label = labels[place]!;
+      if (found === undefined) return [[label, '-', 'not read', ...COLUMNS.map(() => '')]];
+      return found.status.estimates.map((bath) => [
+        label,
+        bath.bath,
+        verdictText(bath),
+        ...COLUMNS.map(({ of }) => of(bath)),
+      ]);
+    }),
+  };
 }
 
 /** For a pipe: one bath a line, the file first; a ledger that could not be read has a line with the verdict `unread`. */

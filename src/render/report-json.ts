@@ -15,9 +15,10 @@ import type { ReportFormat, ReportView } from './report-view.ts';
 const MS_PER_DAY = 86_400_000;
 
 export const reportJson: ReportFormat = (report, view) =>
-  `${document({ name: 'report', version: view.version, asOf: view.time(view.clockMs), data: dataOf(report, view) })}\n`;
+  `${document({ name: 'report', version: view.version, asOf: view.time(view.clockMs), data: reportData(report, view) })}\n`;
 
-function dataOf(report: Report, view: ReportView): Record<string, unknown> {
+/** The data of `bathbook/report/1` for one ledger. */
+export function reportData(report: Report, view: ReportView): Record<string, unknown> {
   const { status, period } = report;
   return {
     ledger: view.ledger,

@@ -1,29 +1,34 @@
 /**
  * The report as Markdown with tables, as code hosts and wikis show it. Text of the ledger is escaped: a note is never markup.
  */
+import type { Report } from '../records/report.ts';
 import { printable } from './printable.ts';
 import { periodText, sectionsOf, titleOf } from './report-sections.ts';
-import type { Block, ReportFormat } from './report-view.ts';
+import type { Block, ReportFormat, ReportView } from './report-view.ts';
 
-export const reportMarkdown: ReportFormat = (report, view) => {
+export const reportMarkdown: ReportFormat = (report, view) => `${pageMarkdown(report, view, 1)}\n`;
+
+/** @param level - of its title; its sections are one below */
+export function pageMarkdown(report: Report, view: ReportView, level: number): string {
+  const marks = '#'.repeat(level);
   const sections = sectionsOf(report, view).map(
-    ({ title, blocks }) => `## ${escaped(title)}\n\n${blocks.map(blockMarkdown).join('\n\n')}`,
+    ({ title, blocks }) => `#${marks} ${escaped(title)}\n\n${blocks.map(blockMarkdown).join('\n\n')}`,
   );
   const parts = [
-    `# ${escaped(titleOf(report, view))}`,
+    `${marks} ${escaped(titleOf(report, view))}`,
     escaped(periodText(report, view)),
     ...sections,
     `Ledger: ${escaped(view.ledger)}`,
   ];
-  return `${parts.join('\n\n')}\n`;
-};
+  return parts.join('\n\n');
+}
 
 function blockMarkdown(block: Block): string {
   switch (block.kind) {
     case 'table':
-      return table(block.table.head, block.table.rows);
+      return tableMarkdown(block.table.head, block.table.rows);
     case 'facts':
-      return table(['', ''], block.facts);
+      return tableMarkdown(['', ''], block.facts);
     case 'list':
       return block.items.map((item) => `- ${escaped(item)}`).join('\n');
     default:
@@ -31,7 +36,7 @@ function blockMarkdown(block: Block): string {
   }
 }
 
-function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
+export function tableMarkdown(head: readonly string[], rows: readonly (readonly string[])[]): string {
   const line = (cells: readonly string[]) => `| ${cells.map(escaped).join(' | ')} |`;
   return [line(head), `|${head.map(() => '---').join('|')}|`, ...rows.map(line)].join('\n');
 }
@@ -40,7 +45,7 @@ function table(head: readonly string[], rows: readonly (readonly string[])[]): s
  * Text that stays as it is typed, on one line: signs of Markdown and HTML, addresses that would become links, and signs that
  * begin a list or a heading.
  */
-function escaped(text: string): string {
+export function escaped(text: string): string {
   return printable(text)
     .replaceAll(/[\\`*_[\]<>|~&#!$@{}]/g, '\\$&')
     .replaceAll(/:(?=\/\/)/g, '\\:')

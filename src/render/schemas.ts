@@ -238,13 +238,16 @@ const DATA: Record<string, Schema> = {
     ...IMPORT_KEYS,
     baths: { ...orNull(listOf(BATH)), description: 'null where the ledger is too long to replay for a look' },
   }),
-  report: reportSchema({
-    bath: BATH,
-    action: ACTION,
-    due: (DUE.properties as Record<string, Schema>).due!,
-    compared: COMPARED,
-    problem: PROBLEM,
-  }),
+  report: orSeveral(
+    reportSchema({
+      bath: BATH,
+      action: ACTION,
+      due: (DUE.properties as Record<string, Schema>).due!,
+      compared: COMPARED,
+      problem: PROBLEM,
+    }),
+    PROBLEM,
+  ),
   fill: object(LOGGED),
   'top-up': object(LOGGED),
   drain: object(LOGGED),

@@ -18,7 +18,7 @@ function alone(command: string, ledger: string) {
   return known.get(key);
 }
 
-describe.each(['baths', 'due'])('%s of several ledgers', (command) => {
+describe.each(['baths', 'due', 'report'])('%s of several ledgers', (command) => {
   it.each([[[quiet, lisbon, zoneless, heavy]], [[zoneless, heavy, zoneless, quiet, lisbon]]])(
     'says of each what it says of it alone, in the time of its shop',
     (ledgers) => {

@@ -1,0 +1,101 @@
+import { adviceText } from '../render/advice.ts';
+import { document } from '../render/json.ts';
+import {
+  type LedgerReport,
+  manyReportDocument,
+  manyReportMarkdown,
+  manyReportText,
+} from '../render/many-report.ts';
+import { reportData } from '../render/report-json.ts';
+import { pageMarkdown } from '../render/report-markdown.ts';
+import { reportText } from '../render/report-text.ts';
+import { readableWithDay, rfc3339 } from './clock.ts';
+import { Context } from './context.ts';
+import type { Options } from './definition.ts';
+import { EXIT, usage } from './fault.ts';
+import { type Looked, ledgersTyped, lookAtEach } from './many.ts';
+import { refuseLedger } from './out-is-ledger.ts';
+import { goingOf, run as runOne } from './report.ts';
+import { type Going, keepMark, lookReport, paintOf, type ReportLooked, viewOf } from './report-look.ts';
+import { tellRefused } from './tell.ts';
+import { VERSION } from './version.ts';
+import { readWhen } from './when.ts';
+import { writeWhole } from './write-whole.ts';
+
+type Page = LedgerReport & { looked: ReportLooked };
+
+/** `report` of ledgers named as arguments: one alone as ever, several one after the other, the baths of all of them first. */
+export async function run(args: readonly string[], options: Options, context: Context): Promise<number> {
+  const ledgers = ledgersTyped(args, options);
+  const [only, ...more] = ledgers;
+  if (more.length === 0) return runOne([], options, new Context({ ...options, ledger: only }));
+  const going = goingOf(options, context);
+  refuseHtml(going, ledgers);
+  // One name too many is typed easily: --out north.yaml south.yaml.
+  refuseLedger(going.out, ledgers);
+  const clockMs = await context.clockMs();
+  for (const time of [options.from, options.to])
+    if (typeof time === 'string') await readWhen(time, clockMs, 'starts');
+  const looked = await lookAtEach(ledgers, options, (own) => look(options, own, going));
+  const text = await textOf(looked, { context, going, clockMs });
+  if (going.out === undefined) context.print(text);
+  else {
+    writeWhole(going.out, text);
+    context.note(`Written to ${going.out}`);
+  }
+  for (const { found } of looked) if (found) keepMark(found.looked, context, going);
+  return Math.max(...looked.map(({ found, failure }) => (found ? exitOf(found) : failure)));
+}
+
+/** @throws Fault, usage: the page with charts is about one shop */
+function refuseHtml({ format }: Going, ledgers: readonly string[]): void {
+  if (format !== 'html') return;
+  throw usage(
+    `Cannot put ${ledgers.length} ledgers on one page of HTML`,
+    `write a page for each, like: bathbook report ${ledgers[0]} --out FILE.html; text, markdown and json take several`,
+  );
+}
+
+/** In the zone of its shop. */
+async function look(options: Options, own: Context, going: Going): Promise<Page> {
+  const looked = await lookReport(options, own, going);
+  const { opened, report } = looked;
+  const { status } = report;
+  const view = viewOf(looked, own, going);
+  if (going.out !== undefined) await tellRefused(own, opened, report.odd.refused);
+  return {
+    looked,
+    status,
+    when: readableWithDay(status.clockMs),
+    asOf: rfc3339(opened.clockMs),
+    advice: adviceText(status.advice, status.estimates),
+    data: going.format === 'json' ? reportData(report, view) : {},
+    page:
+      going.format === 'json'
+        ? ''
+        : going.format === 'markdown'
+          ? pageMarkdown(report, view, 2)
+          : await reportText(report, view),
+  };
+}
+
+async function textOf(
+  looked: readonly Looked<Page>[],
+  on: { context: Context; going: Going; clockMs: number },
+): Promise<string> {
+  const { context, going, clockMs } = on;
+  switch (going.format) {
+    case 'json': {
+      const data = manyReportDocument(looked);
+      return `${document({ name: 'report', version: VERSION, asOf: rfc3339(clockMs), data })}\n`;
+    }
+    case 'markdown':
+      return manyReportMarkdown(looked);
+    default:
+      return manyReportText(looked, { paint: paintOf(context, going.out), width: context.width });
+  }
+}
+
+function exitOf({ looked }: Page): number {
+  return looked.report.odd.refused.length > 0 ? EXIT.data : EXIT.done;
+}

@@ -1,0 +1,17 @@
+/** A report written over its own ledger would be the end of that. */
+import { statSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { usage } from './fault.ts';
+
+/** @throws Fault, usage, when a file to be written is one of the ledgers, by any name */
+export function refuseLedger(out: string | undefined, ledgers: readonly string[]): void {
+  const clash = out === undefined ? undefined : ledgers.find((one) => isSameFile(one, out));
+  if (clash !== undefined)
+    throw usage(`Cannot write the report to ${clash}, that is a ledger`, 'name another file after --out');
+}
+
+function isSameFile(one: string, other: string): boolean {
+  if (resolve(one) === resolve(other)) return true;
+  const [a, b] = [one, other].map((path) => statSync(path, { throwIfNoEntry: false }));
+  return a !== undefined && b !== undefined && a.dev === b.dev && a.ino === b.ino;
+}
