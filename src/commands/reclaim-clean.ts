@@ -6,7 +6,9 @@ import { readable } from './clock.ts';
 
 /** Solvents that something was reclaimed as. */
 export function reclaimedSolvents(entries: readonly Entry[]): Set<string> {
-  return new Set(entries.flatMap(({ event }) => (event.what === 'reclaim' ? [event.solvent] : [])));
+  const found = new Set<string>();
+  for (const { event } of entries) if (event.what === 'reclaim') found.add(event.solvent);
+  return found;
 }
 
 /** A sentence for each solvent that was poured into the clean bath once some of it was reclaimed, with the last time. */

@@ -56,13 +56,20 @@ function collect(
   { entry, load, move, wash }: Pick<Step, 'entry' | 'load' | 'move' | 'wash'>,
   kept: Movements,
 ): void {
-  const stamp = { atMs: entry.atMs, eventId: entry.event.id };
-  if (load && wash) kept.washes.push({ ...stamp, parts: load.parts, trayG: trayOf(load, wash) });
+  const { event, atMs } = entry;
+  if (load && wash)
+    kept.washes.push({ atMs, eventId: event.id, parts: load.parts, trayG: trayOf(load, wash) });
   if (!move) return;
   if (move.solvent !== undefined && move.pouredMl > 0)
-    kept.pours.push({ ...stamp, solvent: move.solvent, ml: move.pouredMl });
+    kept.pours.push({ atMs, eventId: event.id, solvent: move.solvent, ml: move.pouredMl });
   if (move.wasteMl > 0)
-    kept.wastes.push({ ...stamp, ...into(entry.event), ml: move.wasteMl, grams: move.waste });
+    kept.wastes.push({
+      atMs,
+      eventId: event.id,
+      ...into(event),
+      ml: move.wasteMl,
+      grams: move.waste,
+    });
 }
 
 function into(event: LedgerEvent): { into?: string } {
@@ -87,7 +94,9 @@ export function trayOf(
   const { carryG, dissolvedG, undissolvedG } = wash;
   const film = load.givenCarryG === undefined ? carryG - load.trappedG : 0;
   const before = (load.prerinseShare * film) / (1 - load.prerinseShare);
-  const between = carryG - dissolvedG.reduce((sum, one) => sum + one, 0) - undissolvedG;
+  let dissolved = 0;
+  for (const one of dissolvedG) dissolved += one;
+  const between = carryG - dissolved - undissolvedG;
   // The difference of nearly equal numbers can end a rounding below nothing.
   return before + Math.max(0, between);
 }
