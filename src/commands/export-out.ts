@@ -2,6 +2,7 @@
 import type { Context } from './context.ts';
 import type { Options } from './definition.ts';
 import { EXIT } from './fault.ts';
+import { refuseLedger } from './out-is-ledger.ts';
 import { writeWhole } from './write-whole.ts';
 
 export interface Exported {
@@ -20,6 +21,7 @@ export async function putOut(exported: Exported, options: Options, context: Cont
     context.printJson('export', exported.clockMs, exported.data);
     return EXIT.done;
   }
+  if (typeof options.out === 'string') refuseLedger(options.out, [context.ledger().path]);
   const text = await exported.text();
   if (typeof options.out === 'string') {
     writeWhole(options.out, text);

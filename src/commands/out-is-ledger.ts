@@ -1,4 +1,4 @@
-/** A report written over its own ledger would be the end of that. */
+/** A page or an export written over its own ledger would be the end of that. */
 import { statSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { usage } from './fault.ts';
@@ -7,7 +7,7 @@ import { usage } from './fault.ts';
 export function refuseLedger(out: string | undefined, ledgers: readonly string[]): void {
   const clash = out === undefined ? undefined : ledgers.find((one) => isSameFile(one, out));
   if (clash !== undefined)
-    throw usage(`Cannot write the report to ${clash}, that is a ledger`, 'name another file after --out');
+    throw usage(`Cannot write over ${clash}, that is a ledger`, 'name another file after --out');
 }
 
 function isSameFile(one: string, other: string): boolean {

@@ -229,4 +229,13 @@ describe('export refuses', () => {
     expect(code).toBe(64);
     expect(err).toContain(told);
   });
+
+  it('to write over its own ledger', () => {
+    const ledger = ledgerOf(MORE);
+    const before = readFileSync(ledger, 'utf8');
+    const { code, err } = run(['export', 'ndjson', '--ledger', ledger, '--as-of', NOW, '--out', ledger]);
+    expect(code).toBe(64);
+    expect(err).toContain('that is a ledger');
+    expect(readFileSync(ledger, 'utf8')).toBe(before);
+  });
 });
