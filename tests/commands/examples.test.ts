@@ -44,7 +44,7 @@ describe('the examples in the help', () => {
         for (const file of args.filter((arg) => arg.endsWith('.yaml')))
           run(['setup', '--ledger', file], options);
       }
-      if (name === 'baths' || name === 'due') {
+      if (name === 'baths' || name === 'due' || name === 'report') {
         for (const file of args.filter((arg) => arg.endsWith('.yaml'))) copyFileSync(ledger, join(cwd, file));
       }
       for (const [file, text] of Object.entries(name === 'import' ? IMPORTED : {}))
