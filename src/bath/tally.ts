@@ -55,6 +55,9 @@ export function held(baths: readonly Bath[]): Grams {
   return sum;
 }
 
+/** The balance is relative to what was moved, and to a microgram where that is less: what rounding leaves of nothing is nothing. */
+const LEAST_G = 1e-6;
+
 /**
  * The largest relative gap of in = held + parts + tray + waste + air over the three substances.
  * Relative to the largest of the six figures of a substance; 0 when nothing has moved.
@@ -64,9 +67,8 @@ export function imbalance(baths: readonly Bath[], tally: Tally): number {
   let worst = 0;
   for (const what of ['resin', 'ipa', 'water'] as const) {
     const terms = [now[what], tally.parts[what], tally.tray[what], tally.waste[what], tally.air[what]];
-    const scale = Math.max(tally.in[what], ...terms.map(Math.abs));
-    if (scale > 0)
-      worst = Math.max(worst, Math.abs(tally.in[what] - terms.reduce((a, b) => a + b, 0)) / scale);
+    const scale = Math.max(LEAST_G, tally.in[what], ...terms.map(Math.abs));
+    worst = Math.max(worst, Math.abs(tally.in[what] - terms.reduce((a, b) => a + b, 0)) / scale);
   }
   return worst;
 }
