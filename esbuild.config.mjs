@@ -4,6 +4,7 @@
 // split by esbuild, which only splits ES modules; the chunks become CommonJS, which Node starts sooner; those that nearly
 // every command needs are put into one file, each still run only when it is asked for, and the others, of which a command
 // needs a few, stay in files of their own. Figures: npm run bench.
+import { createHash } from 'node:crypto';
 import { readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { build, transform } from 'esbuild';
@@ -16,7 +17,11 @@ if (!(statSync(outdir, { throwIfNoEntry: false })?.isDirectory() ?? true))
   throw new Error(`${outdir} is not a folder`);
 const target = 'node20.19';
 /** The file of what `baths` and `wash` need. */
-const PACK = 'program.js';
+const PACK = 'modules.js';
+/** Loads that file: what everybody asks for a module of it. */
+const LOADER = 'program.js';
+/** In the place of the build's name until the code is known that it names. */
+const BUILD = '@@BUILD@@';
 const EVERYDAY = /^src\/commands\/(program|help|wash|baths)\.ts$/;
 /** Inputs that keep a chunk out of the common file. */
 const RARE = /node_modules\/(?!commander\/|chalk\/)|^data\/.*\.(csv|yaml)$/;
@@ -33,12 +38,15 @@ const { metafile } = await build({
   // The build of yaml made of ES modules: its other build, imported on demand, comes as a default export alone.
   alias: { yaml: './node_modules/yaml/browser/index.js' },
   loader: { '.csv': 'text', '.yaml': 'text' },
-  define: { 'process.env.BATHBOOK_VERSION': JSON.stringify(version) },
+  define: {
+    'process.env.BATHBOOK_VERSION': JSON.stringify(version),
+    'process.env.BATHBOOK_BUILD': JSON.stringify(BUILD),
+  },
   legalComments: 'none',
   minifyWhitespace: true,
   metafile: true,
   logLevel: 'warning',
-  plugins: [{ name: 'no-programs', setup: withoutPrograms }],
+  plugins: [{ name: 'unused', setup: withoutUnused }],
 });
 
 const everyday = reached(Object.keys(metafile.outputs).filter((path) => EVERYDAY.test(entryOf(path))));
@@ -60,18 +68,46 @@ for (const [path, { inputs, entryPoint }] of Object.entries(metafile.outputs)) {
   } else apart.push({ path, code });
 }
 const packed = new Set(common.map(({ name }) => name));
-for (const { path, code } of apart) writeFileSync(path, asked(code));
-writeFileSync(`${outdir}/${PACK}`, packOf(common));
+const named = nameOf([...common, ...apart].map(({ code }) => code));
+for (const { path, code } of apart) writeFileSync(path, asked(code).replaceAll(BUILD, named));
+writeFileSync(`${outdir}/${PACK}`, packOf(common).replaceAll(BUILD, named));
+await build({
+  entryPoints: { program: 'src/pack.ts' },
+  outdir,
+  bundle: true,
+  format: 'cjs',
+  footer: { js: 'module.exports = module.exports.default;' },
+  platform: 'node',
+  target,
+  define: { 'process.env.BATHBOOK_BUILD': JSON.stringify(named) },
+  minifyWhitespace: true,
+  logLevel: 'warning',
+});
 writeFileSync(`${outdir}/package.json`, '{"type": "commonjs"}\n');
 // For the tests that watch what the common file holds.
 writeFileSync(`${outdir}/meta.json`, JSON.stringify({ ...metafile, common: [...packed] }));
 
-/** Commander can start other programs as commands; ours are none, and loading what starts them takes Node a millisecond. */
-function withoutPrograms({ onResolve, onLoad }) {
+/** A build is named by its code. */
+function nameOf(codes) {
+  const hash = createHash('sha256');
+  for (const code of codes.sort()) hash.update(code);
+  return hash.digest('hex').slice(0, 16);
+}
+
+/**
+ * What packages load and we never use, and Node takes a millisecond or three for: commander can start other programs as commands; chalk
+ * looks what the terminal can, which is ours to decide (src/render/paint.ts).
+ */
+function withoutUnused({ onResolve, onLoad }) {
+  const none = (contents) => (importer, within) =>
+    importer.includes(within) ? { path: contents, namespace: 'none' } : undefined;
+  const nothing = none('module.exports = {};');
+  const noColour = none('export default { stdout: false, stderr: false };');
   onResolve({ filter: /^node:child_process$/ }, ({ importer }) =>
-    importer.includes('node_modules/commander/') ? { path: 'no-programs', namespace: 'none' } : undefined,
+    nothing(importer, 'node_modules/commander/'),
   );
-  onLoad({ filter: /./, namespace: 'none' }, () => ({ contents: 'module.exports = {};' }));
+  onResolve({ filter: /^#supports-color$/ }, ({ importer }) => noColour(importer, 'node_modules/chalk/'));
+  onLoad({ filter: /./, namespace: 'none' }, ({ path }) => ({ contents: path }));
 }
 
 function entryOf(path) {
@@ -95,17 +131,17 @@ function reached(paths) {
 /** The code of a file of its own, which asks the common file for what that holds. */
 function asked(code) {
   return code.replaceAll(/\brequire\("(\.\/[^"]+)"\)/g, (call, name) =>
-    packed.has(name) ? `require("./${PACK}")("${name}")` : call,
+    packed.has(name) ? `require("./${LOADER}")("${name}")` : call,
   );
 }
 
-/** One file of many modules: asked for a name, it gives that module's exports, run on first use. */
+/** One file of many modules: a function that is given what loads others, and gives what loads these, each run on first use. */
 function packOf(modules) {
   const table = modules.map(
     ({ name, code }) => `${JSON.stringify(name)}(module, exports, require) {\n${code}}`,
   );
-  return `"use strict";
-const outside = require;
+  return `(function (outside) {
+"use strict";
 const modules = {\n${table.join(',\n')}\n};
 const loaded = {};
 function load(name) {
@@ -115,6 +151,6 @@ function load(name) {
   modules[name](module, module.exports, load);
   return module.exports;
 }
-module.exports = load;
-`;
+return load;
+})`;
 }

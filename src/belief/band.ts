@@ -44,12 +44,23 @@ export function withScatterAhead({ best, values }: Figure, scatterSd: number): F
   return { best, values: values.map((value) => value * mean), scatterSd };
 }
 
-/** The 5, 50 and 95 % points; the best estimate is always among them. */
+/**
+ * The 5, 50 and 95 % points; the best estimate is always among them. The ends are worked out when they are asked for: of a dozen
+ * figures of a bath a command shows three.
+ */
 export function bandOf(ensemble: Ensemble, figure: Figure): Band {
   const { best } = figure;
+  let low: number | undefined;
+  let high: number | undefined;
   return {
-    p05: Math.min(best, quantileAt(ensemble, figure, -Z95)),
+    get p05() {
+      low ??= Math.min(best, quantileAt(ensemble, figure, -Z95));
+      return low;
+    },
     p50: best,
-    p95: Math.max(best, quantileAt(ensemble, figure, Z95)),
+    get p95() {
+      high ??= Math.max(best, quantileAt(ensemble, figure, Z95));
+      return high;
+    },
   };
 }

@@ -25,6 +25,7 @@ import { onInterrupt } from './interrupt.ts';
 import { numberIn } from './number-option.ts';
 import { paceFor } from './pace-option.ts';
 import { Progress } from './progress.ts';
+import { remarksOnTerminal } from './streams.ts';
 import { tellFlagged, tellRefused, tellUncounted } from './tell.ts';
 
 interface Question {
@@ -52,7 +53,7 @@ export async function run(_args: string[], options: Options, context: Context): 
     perWeek: pace.perWeek,
     risk: question.risk,
     width: context.width,
-    progress: process.stderr.isTTY === true && !context.quiet,
+    progress: remarksOnTerminal() && !context.quiet,
   });
   if (compared.draws === 0) return EXIT.interrupted;
   const comparison: Comparison = {

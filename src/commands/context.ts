@@ -11,6 +11,7 @@ import type { Options } from './definition.ts';
 import { suitEngine } from './engine.ts';
 import { EXIT, Fault } from './fault.ts';
 import { type Found, findLedger } from './find-ledger.ts';
+import { columns, remark, remarksOnTerminal, say, terminal } from './streams.ts';
 import { VERSION } from './version.ts';
 import { readWhen } from './when.ts';
 
@@ -30,7 +31,7 @@ export class Context {
   readonly json: boolean;
   readonly quiet: boolean;
   /** True when stdout is a terminal, so that tables and questions make sense. */
-  readonly onTerminal = process.stdout.isTTY === true;
+  readonly onTerminal = terminal().isTTY;
   readonly paint: Paint;
   /** True where characters beyond ASCII may not be shown, as those that charts are drawn with. */
   readonly ascii = wantsAscii(process.env);
@@ -44,32 +45,32 @@ export class Context {
     this.paint = painter({
       choice: options.color as string | undefined,
       env: process.env,
-      stream: process.stdout,
+      stream: terminal(),
     });
   }
 
   /** Columns to write in, 60 to 200. */
   get width(): number {
-    return Math.min(200, Math.max(60, (process.stdout.columns ?? Number(process.env.COLUMNS)) || 80));
+    return columns(60, 200);
   }
 
   /** The answer: one line or more, to stdout. */
   print(text: string): void {
-    process.stdout.write(text.endsWith('\n') || text === '' ? text : `${text}\n`);
+    say(text.endsWith('\n') || text === '' ? text : `${text}\n`);
   }
 
   /** Everything that is not the answer, to stderr; `--quiet` keeps notes to itself, never problems. */
   note(text: string): void {
     if (this.quiet) return;
-    const lines = text.split('\n').map((line) => (process.stderr.isTTY ? wrap(line, this.width) : line));
-    process.stderr.write(`${lines.join('\n')}\n`);
+    const lines = text.split('\n').map((line) => (remarksOnTerminal() ? wrap(line, this.width) : line));
+    remark(`${lines.join('\n')}\n`);
   }
 
   /** Problems, to stderr. */
   async tell(problems: readonly Problem[], file?: string): Promise<void> {
     if (problems.length === 0) return;
     const { renderProblem } = await import('../render/problem.ts');
-    for (const problem of problems) process.stderr.write(`${renderProblem(problem, file ?? '')}\n`);
+    for (const problem of problems) remark(`${renderProblem(problem, file ?? '')}\n`);
   }
 
   /** One JSON document, to stdout. */
@@ -108,7 +109,7 @@ export class Context {
 
   /** Whether a question can be put: a terminal at both ends, and no `--no-input`. */
   get canAsk(): boolean {
-    return process.stderr.isTTY === true && process.stdin.isTTY === true && this.options.input !== false;
+    return remarksOnTerminal() && process.stdin.isTTY === true && this.options.input !== false;
   }
 
   /**
@@ -126,7 +127,7 @@ export class Context {
     try {
       return (await Promise.race([lines.question(question), left])).trim() || preset;
     } catch (error) {
-      process.stderr.write('\n');
+      remark('\n');
       throw error;
     } finally {
       lines.close();

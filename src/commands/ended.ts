@@ -3,6 +3,7 @@ import { CommanderError } from 'commander';
 import { renderProblem } from '../render/problem.ts';
 import type { CommandDefinition } from './definition.ts';
 import { EXIT, Fault } from './fault.ts';
+import { remark } from './streams.ts';
 import { usageProblem } from './usage-error.ts';
 import { VERSION } from './version.ts';
 
@@ -30,7 +31,7 @@ export function ended(
 }
 
 function tell(...texts: (string | undefined)[]): void {
-  for (const text of texts) if (text !== undefined) process.stderr.write(`${text}\n`);
+  for (const text of texts) if (text !== undefined) remark(`${text}\n`);
 }
 
 function notLogged(typed: string | undefined): string | undefined {

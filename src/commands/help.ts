@@ -1,6 +1,7 @@
 /** Help to stdout. Needs no argument parser, so that it starts soon. */
 import { commandHelp, programHelp } from '../render/help.ts';
 import { COMMANDS, type CommandDefinition, GLOBAL_OPTIONS, GROUPS, WRITE_OPTIONS } from './definition.ts';
+import { columns } from './streams.ts';
 
 const DEFINITIONS = {
   commands: COMMANDS,
@@ -22,7 +23,7 @@ export function helpAsked(args: readonly string[]): string | undefined {
 
 /** Help on a command, or on the program. */
 export function helpText(command: CommandDefinition | undefined): string {
-  const width = Math.min(100, Math.max(60, (process.stdout.columns ?? Number(process.env.COLUMNS)) || 80));
+  const width = columns(60, 100);
   const text = command ? commandHelp(command, DEFINITIONS, width) : programHelp(DEFINITIONS, width);
   return `${text}\n`;
 }

@@ -1,4 +1,5 @@
 /** A bar on the terminal for work that takes a while; nothing where stderr is no terminal. */
+import { remark } from './streams.ts';
 
 const LONGEST_BAR = 30;
 /** Blanks, and the per cent beside the bar. */
@@ -26,14 +27,14 @@ export class Progress {
     const share = Math.min(1, this.done / this.of);
     const full = Math.round(this.bar * share);
     const text = `${this.label}  ${'='.repeat(full)}${'.'.repeat(this.bar - full)} ${String(Math.floor(100 * share)).padStart(3)} %`;
-    if (text !== this.last) process.stderr.write(`\r${text}`);
+    if (text !== this.last) remark(`\r${text}`);
     this.last = text;
   }
 
   /** Takes the bar away. */
   clear(): void {
     // To the end of the line: the terminal may have echoed a ^C behind the bar.
-    if (this.last !== '') process.stderr.write('\r\u001b[K');
+    if (this.last !== '') remark('\r\u001b[K');
     this.last = '';
   }
 }

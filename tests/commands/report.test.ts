@@ -132,7 +132,11 @@ describe('what is kept of the last report', () => {
   it('is not touched by a look on a terminal', () => {
     const state = tempFolder();
     const terminal = join(state, 'terminal.cjs');
-    writeFileSync(terminal, 'process.stdout.isTTY = true; process.stdout.columns = 80;');
+    writeFileSync(
+      terminal,
+      `require('node:fs').fstatSync = () => ({ isCharacterDevice: () => true });
+       process.stdout.isTTY = true; process.stdout.columns = 80;`,
+    );
     const env = { XDG_STATE_HOME: state, NODE_OPTIONS: `--require ${terminal}`, NO_COLOR: '1' };
     expect(report(['--ledger', ledger], { env }).out).toContain('Baths');
     expect(existsSync(join(state, 'bathbook'))).toBe(false);

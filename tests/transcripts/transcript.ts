@@ -69,6 +69,9 @@ globalThis.Date = class extends Real {
   static now() { return now; }
 };
 if (process.env.TRANSCRIPT_TERMINAL) {
+  const fs = require('node:fs');
+  const real = fs.fstatSync;
+  fs.fstatSync = (file, ...more) => (file === 1 ? { isCharacterDevice: () => true } : real(file, ...more));
   process.stdout.isTTY = true;
   process.stdout.columns = Number(process.env.TRANSCRIPT_TERMINAL);
 }
