@@ -37,6 +37,12 @@ export interface Replay {
   refused: Refused[];
 }
 
+/** A replay on its way: all that goes on from one entry to the next. Plain data, and changed as the replay goes on. */
+export interface Underway extends Pick<Replay, 'baths' | 'tally' | 'recent' | 'solvent' | 'refused'> {
+  /** Until when the baths have stood; not a number before the first event. */
+  lastMs: number;
+}
+
 /** Every factor of the model, for one replay. `air` follows the order of `shop.tubs`. */
 export interface AllFactors extends Factors {
   air: AirFactors[];
@@ -93,7 +99,8 @@ function isMoving(event: LedgerEvent): event is MovingEvent {
  * @param clockMs - evaporation runs from the last event to it
  * @param options - factors other than the prior medians, which `along` may change as it learns; a watcher called after each
  *   event that moved something, after each reading where something learns from it, and with `watchRecords` at each other one,
- *   with the baths as they stood then
+ *   with the baths as they stood then; `from`, where a replay of the entries before these came to; `halt`, called right before the
+ *   entry at a place, to copy where it has come to
  * @throws Error when the mass balance does not close, which is a fault of the program
  */
 export function replay(
@@ -105,26 +112,21 @@ export function replay(
     watch?: (step: Step) => void;
     watchRecords?: boolean;
     along?: Along;
+    from?: Underway;
+    halt?: { at: number; seen: (underway: Underway) => void };
   } = {},
 ): Replay {
   const factors = options.factors ?? priorMedians(shop);
-  const moving: Moving = {
-    shop,
-    baths: shop.tubs.map(emptyBath),
-    tally: emptyTally(),
-    solvent: undefined,
-  };
-  const result: Replay = {
-    baths: moving.baths,
-    tally: moving.tally,
-    recent: [],
-    solvent: undefined,
-    refused: [],
-  };
+  const { halt, from } = options;
+  const result: Replay = from ?? nothingYet(shop);
+  const { baths, tally, solvent } = result;
+  const moving: Moving = { shop, baths, tally, solvent };
   const rested = roomToKeep(moving);
   const kept = roomToKeep(moving);
-  let lastMs = Number.NaN;
-  for (const entry of entries) {
+  let lastMs = from?.lastMs ?? Number.NaN;
+  for (let place = 0; place < entries.length; place += 1) {
+    if (place === halt?.at) halt.seen({ ...result, solvent: moving.solvent, lastMs });
+    const entry = entries[place]!;
     const { event } = entry;
     const moves = isMoving(event);
     const { along } = options;
@@ -157,6 +159,17 @@ export function replay(
   const gap = imbalance(moving.baths, moving.tally);
   if (!(gap <= BALANCE)) throw new Error(`The mass balance does not close: ${gap} relative`);
   return result;
+}
+
+/** Before the first event. */
+function nothingYet(shop: Shop): Replay {
+  return {
+    baths: shop.tubs.map(emptyBath),
+    tally: emptyTally(),
+    recent: [],
+    solvent: undefined,
+    refused: [],
+  };
 }
 
 /** A reading; false when there was nothing to read, and then it is refused. */

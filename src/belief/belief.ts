@@ -8,14 +8,15 @@ import type { AllFactors, Along, Step } from '../bath/replay.ts';
 import type { Shop } from '../bath/shop.ts';
 import { type Bath, resinMass } from '../bath/state.ts';
 import type { Entry, ReadingEvent, WeighedEvent } from '../ledger/event.ts';
-import { Ensemble, type SingleWash } from './ensemble.ts';
+import { Ensemble, type EnsembleUnderway, type SingleWash } from './ensemble.ts';
 import { type Axis, factorOn, setFactor } from './factors.ts';
 import { type Lesson, learn } from './learn.ts';
+import { Lessons, type LessonsSoFar } from './lessons.ts';
 import { type Look, lookOf, type Sees, WEIGHED_SHARE } from './readings.ts';
 import { rootOf } from './scatter.ts';
 import { logOfLoad, sceneIn, sceneOfLoad } from './sight.ts';
 import { type Learned, OUTLIER } from './update.ts';
-import { Zeros } from './zeros.ts';
+import { type ZeroOf, Zeros } from './zeros.ts';
 
 /** A reading, beside what was expected of it. */
 export interface Compared {
@@ -48,9 +49,18 @@ const TAUGHT = 0.99;
 /** No difference on a bench balance is surer than this, g. Common practice, no source. */
 const LEAST_SCALE_SD_G = 0.01;
 
+/** Where a belief has come to. Plain data, but for the classes that hold it; live. */
+export interface BeliefUnderway {
+  ensemble: EnsembleUnderway;
+  zeros: ZeroOf[];
+  lessons: LessonsSoFar;
+}
+
 export class Belief implements Along {
   readonly ensemble: Ensemble;
+  /** The readings of this replay; what those before it came to is in {@link lessons}. */
   readonly compared: Compared[] = [];
+  readonly lessons: Lessons;
   private readonly factors: AllFactors;
   private readonly shop: Shop;
   private readonly weighed = new Map<string, Entry[]>();
@@ -59,17 +69,24 @@ export class Belief implements Along {
   /**
    * @param factors - those of the best estimate, at their prior medians; readings change them in place
    * @param entries - all that count; a weighed load teaches at its wash, wherever it was logged
+   * @param from - where a belief came to with the entries before these, which this one carries on and changes
    */
-  constructor(shop: Shop, factors: AllFactors, entries: readonly Entry[]) {
+  constructor(shop: Shop, factors: AllFactors, entries: readonly Entry[], from?: BeliefUnderway) {
     this.shop = shop;
     this.factors = factors;
-    this.ensemble = new Ensemble(shop, factors);
-    this.zeros = new Zeros(shop);
+    this.ensemble = new Ensemble(shop, factors, from?.ensemble);
+    this.zeros = new Zeros(shop, from?.zeros);
+    this.lessons = new Lessons(this.ensemble.axes, from?.lessons);
     for (const entry of entries) {
       const { event } = entry;
       if (event.what === 'weighed')
         this.weighed.set(event.wash, [...(this.weighed.get(event.wash) ?? []), entry]);
     }
+  }
+
+  /** Where it has come to; live. */
+  get underway(): BeliefUnderway {
+    return { ensemble: this.ensemble.underway, zeros: this.zeros.byTub, lessons: this.lessons.all };
   }
 
   happened(step: Step, solvent: string | undefined, baths: Bath[]): boolean {
@@ -96,7 +113,7 @@ export class Belief implements Along {
     const isZero = fresh && this.zeros.note(look, bath, learned);
     const told = (compared: number) => look.shown(compared + zero);
     const { p05, p50, p95 } = learned.expected;
-    this.compared.push({
+    this.keep({
       ...judged(learned),
       taught,
       entry,
@@ -140,7 +157,7 @@ export class Belief implements Along {
     const scene = sceneOfLoad(ensemble, single, columns.length);
     const { learned, taught } = this.learn({ scene, value: logOfLoad(lossG), sd, columns }, baths);
     const { p05, p50, p95 } = learned.expected;
-    this.compared.push({
+    this.keep({
       ...judged(learned),
       taught,
       entry: weighings.at(-1)!,
@@ -151,6 +168,11 @@ export class Belief implements Along {
       zero: 0,
       isZero: false,
     });
+  }
+
+  private keep(compared: Compared): void {
+    this.compared.push(compared);
+    this.lessons.note(compared);
   }
 
   /** Takes a lesson in, and keeps the factors of the best estimate with it. */

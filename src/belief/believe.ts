@@ -1,16 +1,38 @@
 /**
  * A replay with everything that is known of it: the best estimate, and the worlds beside it.
  */
-import { type AllFactors, priorMedians, type Replay, replay, type Step } from '../bath/replay.ts';
+import {
+  type AllFactors,
+  priorMedians,
+  type Replay,
+  replay,
+  type Step,
+  type Underway,
+} from '../bath/replay.ts';
 import type { Shop } from '../bath/shop.ts';
 import type { Entry } from '../ledger/event.ts';
-import { Belief } from './belief.ts';
+import { Belief, type BeliefUnderway } from './belief.ts';
 
 export interface Believed {
   /** The best estimate of each. */
   factors: AllFactors;
   replayed: Replay;
   belief: Belief;
+}
+
+/** Where a replay with belief has come to. Plain data; live. */
+export interface BelievedUnderway {
+  factors: AllFactors;
+  replay: Underway;
+  belief: BeliefUnderway;
+}
+
+/** Where to begin and where to stop for a look. */
+export interface Stages {
+  /** Where a replay of the entries before these came to; it is carried on, and changed. */
+  from?: BelievedUnderway;
+  /** Called right before the entry at a place, to copy at once where it has come to. */
+  halt?: { at: number; seen: (underway: BelievedUnderway) => void };
 }
 
 /**
@@ -23,16 +45,25 @@ export function believe(
   shop: Shop,
   entries: readonly Entry[],
   clockMs: number,
-  options: { watch?: (step: Step, belief: Belief) => void; watchRecords?: boolean } = {},
+  options: { watch?: (step: Step, belief: Belief) => void; watchRecords?: boolean } & Stages = {},
 ): Believed {
-  const factors = priorMedians(shop);
-  const belief = new Belief(shop, factors, entries);
-  const { watch, watchRecords = false } = options;
+  const { watch, watchRecords = false, from, halt } = options;
+  const factors = from?.factors ?? priorMedians(shop);
+  const belief = new Belief(shop, factors, entries, from?.belief);
   const replayed = replay(shop, entries, clockMs, {
     factors,
     along: belief,
     watchRecords,
     ...(watch ? { watch: (step) => watch(step, belief) } : {}),
+    ...(from ? { from: from.replay } : {}),
+    ...(halt
+      ? {
+          halt: {
+            at: halt.at,
+            seen: (underway) => halt.seen({ factors, replay: underway, belief: belief.underway }),
+          },
+        }
+      : {}),
   });
   return { factors, replayed, belief };
 }

@@ -55,6 +55,15 @@ export interface LastWash {
  */
 const SHORT_MS = 12 * 3_600_000;
 
+/** All that goes on from one event to the next. Plain data. */
+export interface EnsembleUnderway {
+  worlds: World[];
+  scatter: Covariance;
+  last: LastWash | undefined;
+  sinceMs: number;
+  lump: Lump | undefined;
+}
+
 export class Ensemble {
   readonly shop: Shop;
   readonly axes: Axis[];
@@ -66,13 +75,21 @@ export class Ensemble {
   private lump: Lump | undefined;
   private readonly room: Bath[];
 
-  constructor(shop: Shop, factors: AllFactors) {
+  /** @param from - where another of this shop came to, which this one carries on and changes */
+  constructor(shop: Shop, factors: AllFactors, from?: EnsembleUnderway) {
     this.shop = shop;
     this.axes = axesOf(shop);
     this.worlds = Array.from({ length: 1 + 2 * this.axes.length }, () => emptyWorld(shop, factors));
     this.scatter = noCovariance(shop.tubs.length);
     this.room = roomFor(shop);
-    this.spreadFactors();
+    if (from) this.carryOn(from);
+    else this.spreadFactors();
+  }
+
+  /** Where it has come to; live. */
+  get underway(): EnsembleUnderway {
+    const { worlds, scatter, last, sinceMs, lump } = this;
+    return { worlds, scatter, last, sinceMs, lump };
   }
 
   /** A wash joins those that wait, or the worlds take those first. */
@@ -116,14 +133,16 @@ export class Ensemble {
 
   /** The worlds as they are at a moment, apart: this ensemble goes on as if nobody had looked. */
   at(atMs: number): Ensemble {
-    const seen = new Ensemble(this.shop, this.worlds[0]!.factors);
-    this.worlds.forEach(({ baths, factors }, place) => {
-      seen.worlds[place] = { baths: baths.map(copyBath), factors: copyFactors(factors) };
+    const { worlds, scatter, lump, ...rest } = this.underway;
+    const seen = new Ensemble(this.shop, worlds[0]!.factors, {
+      ...rest,
+      worlds: worlds.map(({ baths, factors }) => ({
+        baths: baths.map(copyBath),
+        factors: copyFactors(factors),
+      })),
+      scatter: scatter.map((row) => row.slice()),
+      lump: lump && { ...lump, load: { ...lump.load } },
     });
-    seen.scatter = this.scatter.map((row) => row.slice());
-    seen.sinceMs = this.sinceMs;
-    seen.lump = this.lump && { ...this.lump, load: { ...this.lump.load } };
-    seen.last = this.last;
     seen.standTo(atMs);
     return seen;
   }
@@ -148,6 +167,16 @@ export class Ensemble {
       const halves = this.axes.map((_, other) => (logs[1 + 2 * other]! - logs[2 + 2 * other]!) / (2 * REACH));
       return Math.sqrt(halves.reduce((sum, one) => sum + one * one, 0));
     });
+  }
+
+  private carryOn({ worlds, scatter, last, sinceMs, lump }: EnsembleUnderway): void {
+    worlds.forEach((world, place) => {
+      this.worlds[place] = world;
+    });
+    this.scatter = scatter;
+    this.last = last;
+    this.sinceMs = sinceMs;
+    this.lump = lump;
   }
 
   private spreadFactors(): void {

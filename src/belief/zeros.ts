@@ -12,6 +12,9 @@ interface Zero {
   instrumentSd: number;
 }
 
+/** By what instruments see, what they are off in the liquid of a bath. Plain data. */
+export type ZeroOf = Partial<Record<Sees, Zero>>;
+
 /**
  * Fresh solvent has no resin that a reading could be wrong about. When the first reading of a new fill is more than three
  * standard deviations off, the instrument is off, or the solvent is not what the ledger says; either way what is read of
@@ -19,11 +22,13 @@ interface Zero {
  */
 export class Zeros {
   private readonly shop: Shop;
-  private readonly byTub: Partial<Record<Sees, Zero>>[];
+  /** In the order of `shop.tubs`. */
+  readonly byTub: ZeroOf[];
 
-  constructor(shop: Shop) {
+  /** @param from - what was known of another of this shop, which this one carries on and changes */
+  constructor(shop: Shop, from: ZeroOf[] = shop.tubs.map(() => ({}))) {
     this.shop = shop;
-    this.byTub = shop.tubs.map(() => ({}));
+    this.byTub = from;
   }
 
   /** Keeps a reading of a bath that holds no resin as its zero, if it was too far off to be chance; true when it did. */

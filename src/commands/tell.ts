@@ -34,10 +34,10 @@ export function tellUncounted(context: Context, settled: Settled): void {
 
 /** Readings too far off to be chance, by name. */
 export function tellFlagged(context: Context, { belief }: Pick<Status, 'belief'>): void {
-  const flagged = belief.compared.filter((one) => one.flagged);
-  if (flagged.length === 0) return;
-  const named = flagged.slice(-3).map(({ entry, misfit }) => `${entry.event.id} (${misfit.toFixed(1)} sd)`);
+  const { flagged, lastFlagged } = belief.lessons.all;
+  if (flagged === 0) return;
+  const named = lastFlagged.map(({ id, misfit }) => `${id} (${misfit.toFixed(1)} sd)`);
   context.note(
-    `${count(flagged.length, 'reading is', 'readings are')} more than 3 standard deviations from what was expected and ${flagged.length === 1 ? 'counts' : 'count'} for less: ${named.join(', ')}; look at ${flagged.length === 1 ? 'it' : 'them'} with: bathbook entries --what reading`,
+    `${count(flagged, 'reading is', 'readings are')} more than 3 standard deviations from what was expected and ${flagged === 1 ? 'counts' : 'count'} for less: ${named.join(', ')}; look at ${flagged === 1 ? 'it' : 'them'} with: bathbook entries --what reading`,
   );
 }

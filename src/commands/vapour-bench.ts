@@ -138,8 +138,7 @@ function tubOf({ shop, file }: Opened, status: Status, place: number): OpenTub[]
 function factorsText({ belief, shop }: Status): string {
   if (shop.tubs.some(({ evaporation }) => evaporation === 0))
     return 'evaporation is switched off in the ledger, and the default factor counts here';
-  const taught = belief.compared.some((one) => one.taught.some(({ name }) => name === 'evaporation'));
-  return taught ? 'factors as readings have taught them' : UNCALIBRATED;
+  return belief.lessons.taughtOf('evaporation') > 0 ? 'factors as readings have taught them' : UNCALIBRATED;
 }
 
 function allEmpty(): Fault {

@@ -35,7 +35,7 @@ export function daysToCome(
 ): DayToCome[] {
   const { outlook, supply } = on;
   const at = (days: number) => clockMs + Math.max(0, days) * MS_PER_DAY;
-  const lastReading = belief.compared.reduce((last, { entry }) => Math.max(last, entry.atMs), 0);
+  const lastReading = belief.lessons.all.latestMs;
   const ages = estimates.flatMap(({ bath, ageDays, limits }): DayToCome[] =>
     ageDays === null ? [] : [{ what: 'age', bath, atMs: at(limits.ageDays - ageDays) }],
   );

@@ -19,14 +19,12 @@ export interface FactorKnown {
 /** All factors that the ledger does not switch off. */
 export function factorsKnown({ shop, factors, belief }: Status): FactorKnown[] {
   const medians = priorMedians(shop);
-  return belief.ensemble.axes.map((axis) => {
+  const { readings, taughtBy } = belief.lessons.all;
+  return belief.ensemble.axes.map((axis, place) => {
     const median = factorOn(medians, axis);
     const spread = Math.exp(Z95 * axis.priorSd);
     const prior = { p05: median / spread, p50: median, p95: median * spread };
-    const readings = belief.compared.filter(({ taught }) =>
-      taught.some(({ name, tub }) => name === axis.name && tub === axis.tub),
-    ).length;
-    const now = belief.compared.length === 0 ? prior : factorBand(factors, belief, axis);
-    return { name: factorName(axis, shop), prior, now, readings };
+    const now = readings === 0 ? prior : factorBand(factors, belief, axis);
+    return { name: factorName(axis, shop), prior, now, readings: taughtBy[place]! };
   });
 }

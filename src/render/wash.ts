@@ -47,7 +47,7 @@ export function carryLine(wash: WashEvent, carryG: Quantity, status: Status): Li
 }
 
 function factorWords({ factors, belief }: Status): string {
-  const taught = belief.compared.filter((one) => one.taught.some(({ name }) => name === 'carry')).length;
+  const taught = belief.lessons.taughtOf('carry');
   const factor = `carry-over factor ${trim(factors.carry, 2)}`;
   if (taught > 0) return `${factor}, from ${count(taught, 'reading')}`;
   return `${factor === 'carry-over factor 1' ? 'default factor' : `${factor} of the ledger`}, not calibrated`;
