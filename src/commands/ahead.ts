@@ -8,10 +8,11 @@ import { type Status, statusOf } from '../outlook/status.ts';
 import { type Supply, supplyOf } from '../outlook/supply.ts';
 import { type Movements, movementsOf } from '../records/movements.ts';
 import { type Stock, stockOf } from '../records/stock.ts';
-import { type Container, wasteOf } from '../records/waste.ts';
+import { type Container, containersOf } from '../records/waste.ts';
 import type { Opened } from './context.ts';
 import { localDays } from './days.ts';
 import { reclaimedSolvents } from './reclaim-clean.ts';
+import type { Stages } from './stages.ts';
 
 export interface Ahead {
   status: Status;
@@ -21,19 +22,37 @@ export interface Ahead {
   pace: Pace | null;
 }
 
-/** Replays the ledger once and keeps what happened on the way; more watchers may look on. */
+/** What of a ledger is needed for it. */
+export type Glance = Pick<Opened, 'path' | 'shop' | 'clockMs'> & { settled: Counted };
+type Counted = Pick<Opened['settled'], 'entries' | 'later'>;
+
+/** Replays the ledger once, or from where a replay had come to, and keeps what happened on the way; more watchers may look on. */
 export function aheadOf(
-  { shop, settled, clockMs }: Pick<Opened, 'shop' | 'settled' | 'clockMs'>,
+  { shop, settled, clockMs, stages = {} }: Omit<Glance, 'path'> & { stages?: Stages },
   ...watchers: ((step: Step, belief: Belief) => void)[]
 ): Ahead {
-  const since = new Since(shop);
-  const movements = movementsOf();
+  const { reached, halt } = stages;
+  const since = new Since(shop, reached?.since);
+  const movements = movementsOf(reached?.movements);
   const watch = (step: Step, belief: Belief) => {
     since.watch(step);
     movements.watch(step);
     for (const other of watchers) other(step, belief);
   };
-  const status = statusOf(shop, settled.entries, clockMs, { watch, days: localDays });
+  const { pours, wastes } = movements;
+  const status = statusOf(shop, settled.entries, clockMs, {
+    watch,
+    days: localDays,
+    ...(reached ? { from: reached.believed, done: reached.entries.length } : {}),
+    ...(halt
+      ? {
+          halt: {
+            at: halt.at,
+            seen: (believed) => halt.seen({ believed, since: since.met, movements: { pours, wastes } }),
+          },
+        }
+      : {}),
+  });
   since.look(status.replayed.baths, clockMs);
   return { status, since, movements, pace: status.plan?.pace ?? null };
 }
@@ -41,7 +60,7 @@ export function aheadOf(
 /** The outlook at a pace, and whether the stock lasts. */
 export function lookAhead(
   { status, movements }: Ahead,
-  opened: Opened,
+  opened: Glance,
   on: { pace: Pace; leadDays: number; partsPerLoad?: number },
 ): { outlook: Outlook | null; supply: Supply | null } {
   const { pace, leadDays, partsPerLoad } = on;
@@ -53,19 +72,17 @@ export function lookAhead(
 }
 
 /** What is on hand at the clock. */
-export function stockAt(movements: Movements, { shop, settled, clockMs }: Opened): Stock[] {
+export function stockAt(movements: Movements, { shop, settled, clockMs }: Glance): Stock[] {
   return stockOf(shop, settled.entries, movements, clockMs);
 }
 
 /** The solvent that is ordered: the one poured last that is bought, not reclaimed. */
-function freshOf({ pours }: Movements, { settled }: Opened): string | undefined {
+function freshOf({ pours }: Movements, { settled }: Glance): string | undefined {
   const reclaimed = reclaimedSolvents(settled.entries);
   return pours.findLast(({ solvent }) => !reclaimed.has(solvent))?.solvent;
 }
 
-/** Waste containers, by the shop's months. */
-export function containersOf({ movements }: Ahead, { settled, clockMs }: Opened): Container[] {
-  const monthStartOf = (ms: number) =>
-    new Date(new Date(ms).getFullYear(), new Date(ms).getMonth(), 1).getTime();
-  return wasteOf(settled.entries, movements, clockMs, monthStartOf).containers;
+/** Waste containers at the clock. */
+export function containersAt({ movements }: Ahead, { settled, clockMs }: Glance): Container[] {
+  return containersOf(settled.entries, movements, clockMs);
 }

@@ -1,35 +1,34 @@
 import type { Status } from '../outlook/status.ts';
-import { statusOf } from '../outlook/status.ts';
 import { isAtLeast } from '../outlook/verdict.ts';
 import { adviceText } from '../render/advice.ts';
 import { basisHint } from '../render/basis.ts';
 import { bathsRecords, bathsText } from '../render/baths.ts';
 import { bathsDocument } from '../render/documents.ts';
+import type { Glance } from './ahead.ts';
 import { readableWithDay, rfc3339 } from './clock.ts';
-import type { Context, Opened } from './context.ts';
-import { localDays } from './days.ts';
+import type { Context } from './context.ts';
 import type { Options } from './definition.ts';
 import { EXIT } from './fault.ts';
+import { glanceAt } from './glance.ts';
 import { ownOutlook } from './own-outlook.ts';
-import { tellFlagged, tellRefused, tellUncounted } from './tell.ts';
+import { tellFlagged, tellUncounted } from './tell.ts';
 
 /** `baths`: what is in each bath, the verdict, what to do. */
 export async function run(args: string[], options: Options, context: Context): Promise<number> {
   if (args.length > 0) return (await import('./many-baths.ts')).run(args, options, context);
-  const opened = await context.open();
-  const { shop, settled, clockMs } = opened;
-  const status = statusOf(shop, settled.entries, clockMs, { days: localDays });
-  await tellRefused(context, opened, status.replayed.refused);
+  const { glance: looked, ahead, keep } = await glanceAt(context);
+  const { status } = ahead;
   // The demo shows people a page, wherever its output goes.
   const glance = context.onTerminal || options.glance === true;
-  if (!(options.exitCode === true && context.quiet)) await show(context, status, opened, glance);
-  tellUncounted(context, settled);
+  if (!(options.exitCode === true && context.quiet)) await show(context, status, looked, glance);
+  tellUncounted(context, looked.settled);
   tellFlagged(context, status);
+  await keep();
   if (options.exitCode === true) return urgencyOf(status);
   return status.replayed.refused.length > 0 ? EXIT.data : EXIT.done;
 }
 
-async function show(context: Context, status: Status, { clockMs }: Opened, glance: boolean): Promise<void> {
+async function show(context: Context, status: Status, { clockMs }: Glance, glance: boolean): Promise<void> {
   if (context.json) {
     context.printJson(
       'baths',

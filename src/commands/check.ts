@@ -45,17 +45,18 @@ async function checkFile(
   strict: boolean,
   context: Context,
 ): Promise<Checked & { clockMs: number }> {
-  const file = await readLedgerAt(path, catalogue);
-  if ('code' in file) {
+  const read = await readLedgerAt(path, catalogue);
+  if ('code' in read) {
     return {
       file: path,
-      problems: [file],
+      problems: [read],
       more: 0,
       events: 0,
       counting: 0,
       clockMs: await context.clockMs(),
     };
   }
+  const { file } = read;
   const zone = zoneProblems(file.header?.shop.timezone);
   const clockMs = await context.clockMs();
   const { problems, moreProblems, settled } = await gather(file, { clockMs, catalogue, strict });

@@ -21,6 +21,8 @@ const MOST_PROBLEMS = 20;
 /** A ledger that could be read, settled at the clock. */
 export interface Opened {
   path: string;
+  /** As they stood in the file. */
+  bytes: Uint8Array;
   file: LedgerFile;
   shop: Shop;
   settled: Settled;
@@ -157,8 +159,9 @@ export class Context {
       import('../ledger/settle.ts'),
       import('../substance/catalogue.ts'),
     ]);
-    const file = await readLedgerAt(path, catalogue);
-    if ('code' in file) throw await unreadable(file);
+    const read = await readLedgerAt(path, catalogue);
+    if ('code' in read) throw await unreadable(read);
+    const { file, bytes } = read;
     await this.refuseErrors(path, file.problems, { more: file.moreProblems, warn });
     const shop = openShop(file.header!);
     this.useShop(shop);
@@ -167,7 +170,7 @@ export class Context {
     const told = settled.problems.slice(0, MOST_PROBLEMS);
     const more = settled.problems.length - told.length;
     await this.refuseErrors(path, await inPlace(file, told), { more, warn });
-    return { path, file, shop, settled, clockMs };
+    return { path, bytes, file, shop, settled, clockMs };
   }
 
   private async refuseErrors(

@@ -1,13 +1,13 @@
 import { type DueSettings, dueOf, keyOf, type Matter, type Severity } from '../outlook/due.ts';
 import type { Status } from '../outlook/status.ts';
 import { dueDocument, dueLines } from '../render/due.ts';
-import { type Ahead, aheadOf, containersOf, lookAhead, stockAt } from './ahead.ts';
+import { type Ahead, containersAt, type Glance, lookAhead, stockAt } from './ahead.ts';
 import { readableDay, rfc3339 } from './clock.ts';
-import type { Context, Opened } from './context.ts';
+import type { Context } from './context.ts';
 import { daysOption, LEAD_DAYS, localDays } from './days.ts';
 import type { Options } from './definition.ts';
+import { type Glanced, glanceAt } from './glance.ts';
 import { peroxideTests } from './stock-items.ts';
-import { tellRefused } from './tell.ts';
 import { notToldToday } from './told-today.ts';
 
 const NOTHING = 0;
@@ -26,9 +26,10 @@ export const DUE_SETTINGS: Settings = { withinDays: 3, staleDays: 5, readingDays
 /** `due`: prints only what is due; the exit status says how urgent it is. */
 export async function run(args: string[], options: Options, context: Context): Promise<number> {
   if (args.length > 0) return (await import('./many-due.ts')).run(args, options, context);
-  const { opened, lines, data, code } = await lookDue(options, settingsOf(options), context);
-  if (context.json) context.printJson('due', opened.clockMs, data);
-  else if (lines.length > 0) context.print([...lines, `ledger: ${opened.path}`].join('\n'));
+  const { glance, lines, data, code, keep } = await lookDue(options, settingsOf(options), context);
+  if (context.json) context.printJson('due', glance.clockMs, data);
+  else if (lines.length > 0) context.print([...lines, `ledger: ${glance.path}`].join('\n'));
+  await keep();
   return code;
 }
 
@@ -47,34 +48,33 @@ export async function lookDue(
   options: Options,
   settings: Settings,
   context: Context,
-): Promise<{ opened: Opened; lines: string[]; data: unknown; code: number }> {
-  const opened = await context.open({ warn: false });
-  const { clockMs, path } = opened;
-  const ahead = aheadOf(opened);
+): Promise<Pick<Glanced, 'glance' | 'keep'> & { lines: string[]; data: unknown; code: number }> {
+  const { glance, ahead, keep } = await glanceAt(context, { warn: false });
+  const { clockMs, path } = glance;
   const { status } = ahead;
-  await tellRefused(context, opened, status.replayed.refused);
   const judged = isJudged(status);
-  const matters = judged ? mattersOf(opened, ahead, settings) : [];
+  const matters = judged ? mattersOf(glance, ahead, settings) : [];
   const told = options.onceADay === true ? untold(matters, path, clockMs, context) : matters;
   const view = { status, day: readableDay };
   if (!judged)
     context.note(`Could not judge the baths of ${path}: a bath is empty, or the ledger is at odds`);
   return {
-    opened,
+    glance,
+    keep,
     lines: dueLines(told, view),
     data: dueDocument(told, view, { ledger: path, time: rfc3339, judged }),
     code: judged ? codeOf(matters) : COULD_NOT_JUDGE,
   };
 }
 
-function mattersOf(opened: Opened, ahead: Ahead, settings: Settings): Matter[] {
+function mattersOf(glance: Glance, ahead: Ahead, settings: Settings): Matter[] {
   const { status, since, movements, pace } = ahead;
   const { outlook, supply } = pace
-    ? lookAhead(ahead, opened, { pace, leadDays: settings.leadDays })
+    ? lookAhead(ahead, glance, { pace, leadDays: settings.leadDays })
     : { outlook: null, supply: null };
-  const containers = containersOf(ahead, opened);
-  const { entries } = opened.settled;
-  const tests = peroxideTests(stockAt(movements, opened), entries);
+  const containers = containersAt(ahead, glance);
+  const { entries } = glance.settled;
+  const tests = peroxideTests(stockAt(movements, glance), entries);
   const on = { status, since, outlook, pace, entries, days: localDays, supply, containers, tests };
   return dueOf(on, settings);
 }

@@ -1,4 +1,3 @@
-import { statusOf } from '../outlook/status.ts';
 import { adviceText } from '../render/advice.ts';
 import { bathsDocument } from '../render/documents.ts';
 import {
@@ -10,13 +9,13 @@ import {
 import { run as runOne, urgencyOf } from './baths.ts';
 import { readableWithDay, rfc3339 } from './clock.ts';
 import { Context } from './context.ts';
-import { localDays } from './days.ts';
 import type { Options } from './definition.ts';
 import { EXIT } from './fault.ts';
+import { glanceAt } from './glance.ts';
 import { type Looked, ledgersTyped, lookAtEach } from './many.ts';
 import { urgencyOfAll } from './many-exit.ts';
 import { ownOutlook } from './own-outlook.ts';
-import { tellFlagged, tellRefused, tellUncounted } from './tell.ts';
+import { tellFlagged, tellUncounted } from './tell.ts';
 
 type Baths = LedgerBaths & { urgency: number; exit: number };
 
@@ -35,12 +34,12 @@ export async function run(args: readonly string[], options: Options, context: Co
 }
 
 async function look(context: Context): Promise<Baths> {
-  const opened = await context.open();
-  const { shop, settled, clockMs } = opened;
-  const status = statusOf(shop, settled.entries, clockMs, { days: localDays });
-  await tellRefused(context, opened, status.replayed.refused);
-  tellUncounted(context, settled);
+  const { glance, ahead, keep } = await glanceAt(context);
+  const { status } = ahead;
+  const { clockMs } = glance;
+  tellUncounted(context, glance.settled);
   tellFlagged(context, status);
+  await keep();
   return {
     status,
     when: readableWithDay(clockMs),

@@ -15,8 +15,9 @@ export async function run(args: readonly string[], options: Options, context: Co
   const settings = settingsOf(options);
   const clockMs = await context.clockMs();
   const looked = await lookAtEach(ledgers, options, async (own): Promise<LedgerDue> => {
-    const { code, lines, data, opened } = await lookDue(options, settings, own);
-    return { code, lines, data, shop: opened.shop.name, asOf: rfc3339(opened.clockMs) };
+    const { code, lines, data, glance, keep } = await lookDue(options, settings, own);
+    await keep();
+    return { code, lines, data, shop: glance.shop.name, asOf: rfc3339(glance.clockMs) };
   });
   await show(looked, context, clockMs);
   return urgencyOfAll(looked.map(({ found, failure }) => found?.code ?? failure));

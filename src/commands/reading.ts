@@ -20,7 +20,7 @@ import { type Bench, type Body, type Logged, writeEvents } from './write.ts';
 /** `reading`: log what instruments read of one sample of a bath, an entry for each. */
 export async function run(args: string[], options: Options, context: Context): Promise<number> {
   const build = (bench: Bench): Body[] => bodies(args, options, bench);
-  const logged = await writeEvents(context, options, build, { before: true });
+  const logged = await writeEvents(context, options, build, { before: true, short: true });
   const learned = learnedFrom(logged);
   const readings = logged.written.map(({ event }) => event as ReadingEvent);
   const words = readings.map((event) => readingWords(event, logged.shop.roomC));

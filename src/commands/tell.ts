@@ -24,7 +24,7 @@ export async function tellRefused(
 }
 
 /** What a person could think counts, and does not: events after the clock. */
-export function tellUncounted(context: Context, settled: Settled): void {
+export function tellUncounted(context: Context, settled: Pick<Settled, 'later'>): void {
   if (settled.later > 0) {
     context.note(
       `${count(settled.later, 'event lies', 'events lie')} after this time and ${settled.later === 1 ? 'does' : 'do'} not count yet`,

@@ -16,8 +16,8 @@ import type { Context } from './context.ts';
 import { whenOf } from './correct.ts';
 import type { Options } from './definition.ts';
 import { EXIT, Fault } from './fault.ts';
+import { newlyRefused } from './try-out.ts';
 import { voidEntry } from './void.ts';
-import { newlyRefused } from './write.ts';
 
 /** What the cut did, with the baths with and without the entry. */
 interface Undone {

@@ -17,7 +17,7 @@ import { type Bench, type Body, type Logged, writeEvent } from './write.ts';
 /** `wash`: log a load that went through the baths. */
 export async function run(args: string[], options: Options, context: Context): Promise<number> {
   const build = (bench: Bench): Body => washBody(args, options, bench);
-  const logged = await writeEvent(context, options, build, { before: options.at !== undefined });
+  const logged = await writeEvent(context, options, build, { before: options.at !== undefined, short: true });
   const wash = logged.event as WashEvent;
   const outcome = logged.step!.wash!;
   const last = logged.status.lastWash!;

@@ -3,32 +3,32 @@
  * refuse what cannot have happened, append, and hand back what there is to tell.
  */
 
-import { refusalProblem } from '../bath/refusal.ts';
 import type { Step } from '../bath/replay.ts';
 import { openShop, type Shop } from '../bath/shop.ts';
-import { type Bath, copyBath } from '../bath/state.ts';
-import { type AppendOptions, append, type Decision } from '../ledger/append.ts';
-import type { LedgerEvent, Written } from '../ledger/event.ts';
-import { withExcerpt } from '../ledger/excerpt.ts';
+import type { Bath } from '../bath/state.ts';
+import { append, type Decision, WHOLE } from '../ledger/append.ts';
+import type { LedgerEvent } from '../ledger/event.ts';
 import { newId } from '../ledger/id.ts';
 import { writeLine } from '../ledger/line.ts';
 import type { Problem } from '../ledger/problem.ts';
 import type { LedgerFile } from '../ledger/read.ts';
 import { type Settled, settle } from '../ledger/settle.ts';
-import { type Status, statusOf } from '../outlook/status.ts';
-import { count } from '../render/format.ts';
+import type { Status } from '../outlook/status.ts';
 import { catalogue } from '../substance/catalogue.ts';
 import { readable, rfc3339 } from './clock.ts';
 import type { Context } from './context.ts';
-import { localDays } from './days.ts';
 import type { Options } from './definition.ts';
 import { EXIT, Fault, usage } from './fault.ts';
-import { reclaimedSolvents } from './reclaim-clean.ts';
+import { CLOCK_LEEWAY_MS, type Tried, tryOut } from './try-out.ts';
+import { Way } from './way.ts';
 import { readWhen } from './when.ts';
 
 /** What a command needs to build its event. */
 export interface Bench {
+  /** The ledger; of one read the short way, its last events alone. */
   file: LedgerFile;
+  /** How it was read. */
+  way: Way;
   /** Without the new event. */
   settled: Settled;
   shop: Shop;
@@ -66,21 +66,24 @@ export interface Logged {
   aheadMs?: number;
 }
 
-/** A clock may run a little fast, but an event cannot be planned. */
-const CLOCK_LEEWAY_MS = 5 * 60_000;
+interface Wants {
+  before?: boolean;
+  short?: boolean;
+}
 
 /**
  * Builds an event and appends it; with `--dry-run` does all but the writing.
  *
  * @param build - the event without id, time, initials and note; called under the lock
- * @param wants - `before`: the status without the event as well, at the same clock
+ * @param wants - `before`: the status without the event as well, at the same clock; `short`: to build it, the last events and what
+ *   is kept of those before will do
  * @throws Fault when what was typed cannot be used, the ledger cannot be written, or the event cannot have happened
  */
 export async function writeEvent(
   context: Context,
   options: Options,
   build: (bench: Bench) => Body | Promise<Body>,
-  wants: { before?: boolean } = {},
+  wants: Wants = {},
 ): Promise<Logged> {
   return writeEvents(context, options, async (bench) => [await build(bench)], wants);
 }
@@ -90,28 +93,45 @@ export async function writeEvents(
   context: Context,
   options: Options,
   build: (bench: Bench) => Body[] | Promise<Body[]>,
-  wants: { before?: boolean } = {},
+  wants: Wants = {},
 ): Promise<Logged> {
   const { path } = context.ledger();
   let logged: (Tried & Pick<Logged, 'shop'>) | undefined;
   let events: LedgerEvent[] = [];
-  const decide = async (file: LedgerFile): Promise<Decision> => {
-    const bench = await benchOf(context, options, file);
+  const way = new Way(path, wants.short === true && options.at === undefined);
+  const decideOn = async (file: LedgerFile): Promise<Decision> => {
+    const bench = await benchOf(context, options, file, way);
+    if (bench === WHOLE) return WHOLE;
     events = eventsOf(await build(bench), bench, options);
     const outcome = await tryOut(events, bench, wants.before === true);
-    if ('refused' in outcome) return outcome;
+    if (outcome === WHOLE || 'refused' in outcome) return outcome;
     logged = { ...outcome, shop: bench.shop };
     return { events };
   };
-  const settings: AppendOptions = { catalogue, command: 'bathbook', dryRun: options.dryRun === true };
-  const done = await append(path, decide, settings);
+  const decide = async (file: LedgerFile): Promise<Decision> => {
+    const decision = await decideOn(file);
+    if (decision === WHOLE) way.giveUp();
+    return decision;
+  };
+  const done = await append(path, decide, {
+    catalogue,
+    command: 'bathbook',
+    dryRun: options.dryRun === true,
+    read: (bytes) => way.read(bytes),
+  });
   await context.tell(done.notes, path);
   if (done.problems.length > 0 || !logged) throw await notLogged(path, done.problems, events);
+  if (options.dryRun !== true) await logged.keep();
   const written = events.map((event, place) => ({ event, line: done.lines[place]!.trimStart() }));
   return { ...logged, ...written[0]!, written, path, dryRun: options.dryRun === true };
 }
 
-async function benchOf(context: Context, options: Options, file: LedgerFile): Promise<Bench> {
+async function benchOf(
+  context: Context,
+  options: Options,
+  file: LedgerFile,
+  way: Way,
+): Promise<Bench | typeof WHOLE> {
   const shop = openShop(file.header!);
   context.useShop(shop);
   const clockMs = await context.clockMs();
@@ -126,14 +146,17 @@ async function benchOf(context: Context, options: Options, file: LedgerFile): Pr
     );
   }
   const latestMs = Math.max(clockMs, atMs);
-  const settled = await settle(file.events, latestMs, file.header, catalogue);
-  return { file, settled, shop, clockMs: latestMs, atMs: Math.floor(atMs / 1000) * 1000 };
+  const own = await settle(file.events, latestMs, file.header, catalogue);
+  const settled = way.settled(own, latestMs);
+  return settled
+    ? { file, way, settled, shop, clockMs: latestMs, atMs: Math.floor(atMs / 1000) * 1000 }
+    : WHOLE;
 }
 
 function eventsOf(bodies: readonly Body[], bench: Bench, options: Options): LedgerEvent[] {
   const ids = new Set(bench.file.events.map(({ event }) => event.id));
   return bodies.map((body) => {
-    const id = newId((one) => ids.has(one), Math.random);
+    const id = newId((one) => ids.has(one) || bench.way.mayHold(one), Math.random);
     ids.add(id);
     return eventOf(id, body, bench, options);
   });
@@ -150,91 +173,6 @@ function eventOf(id: string, body: Body, bench: Bench, options: Options): Ledger
     ...(by ? { by } : {}),
     ...(options.note === undefined ? {} : { note: options.note }),
   } as LedgerEvent;
-}
-
-type Tried = Pick<Logged, 'status' | 'before' | 'step' | 'reclaimed' | 'backDated' | 'aheadMs'>;
-
-/** Replays with the events; refused when one cannot be, or when they make another impossible. */
-async function tryOut(
-  events: readonly LedgerEvent[],
-  bench: Bench,
-  wantsBefore: boolean,
-): Promise<Tried | { refused: Problem[] }> {
-  const { file, shop, clockMs } = bench;
-  const place = file.events.length;
-  const added = events.map(
-    (event, nth): Written => ({ event, atMs: bench.atMs, line: 0, place: place + nth }),
-  );
-  const mine = new Set(events.map(({ id }) => id));
-  const settled = await settle([...file.events, ...added], clockMs, file.header, catalogue);
-  const errors = settled.problems.filter(({ severity }) => severity === 'error');
-  if (errors.length > 0) return { refused: errors.map((one) => inPlace(file, one)) };
-  let step: KeptStep | undefined;
-  const watch = (made: Step) => {
-    if (!mine.has(made.entry.event.id)) return;
-    const before = step?.before ?? made.before.map(copyBath);
-    step = { ...made, before, after: made.baths.map(copyBath) };
-  };
-  const status = statusOf(shop, settled.entries, clockMs, { watch, days: localDays });
-  const latestMs = file.events.reduce((latest, { atMs }) => Math.max(latest, atMs), 0);
-  const refused = status.replayed.refused;
-  const impossible = refused.filter(({ entry }) => mine.has(entry.event.id));
-  if (impossible.length > 0) {
-    // Several readings of one empty bath are refused for one reason, told once.
-    const told = impossible.map((one) => withoutPlace(refusalProblem(one, shop)));
-    return { refused: told.filter(({ message }, nth) => message !== told[nth - 1]?.message) };
-  }
-  const before = wantsBefore || refused.length > 0 ? statusBefore(bench) : undefined;
-  const broken = before ? newlyRefused(status, before) : [];
-  if (broken.length > 0) return { refused: [breaksOthers(events[0]!, broken, bench)] };
-  return {
-    status,
-    ...(before && wantsBefore ? { before } : {}),
-    ...(step ? { step } : {}),
-    reclaimed: reclaimedSolvents(settled.entries),
-    ...(latestMs > clockMs + CLOCK_LEEWAY_MS ? { aheadMs: latestMs } : {}),
-    backDated: settled.entries.some((entry) => entry.atMs > bench.atMs),
-  };
-}
-
-function statusBefore({ settled, shop, clockMs }: Bench): Status {
-  return statusOf(shop, settled.entries, clockMs);
-}
-
-/** Events that cannot have happened now and could before. */
-export function newlyRefused(status: Status, before: Status): Status['replayed']['refused'] {
-  const old = new Set(before.replayed.refused.map(({ entry }) => entry.event.id));
-  return status.replayed.refused.filter(({ entry }) => !old.has(entry.event.id));
-}
-
-/** With its line, where the problem is in the file; the new event stands on none. */
-function inPlace({ text }: LedgerFile, problem: Problem): Problem {
-  return problem.line ? withExcerpt(text, problem) : withoutPlace(problem);
-}
-
-/** A problem of an event that is not in the file yet. */
-function withoutPlace({ code, message, help, severity }: Problem): Problem {
-  return {
-    code,
-    message: message.replace(/^Event "[^"]+" \((\S+)\)/, 'This $1'),
-    ...(help ? { help } : {}),
-    severity,
-  };
-}
-
-/** One correction can make all that follows impossible; the first is told, and that it is the correction that does it. */
-function breaksOthers(
-  event: LedgerEvent,
-  broken: Status['replayed']['refused'],
-  { file, shop }: Bench,
-): Problem {
-  const first = inPlace(file, refusalProblem(broken[0]!, shop));
-  const others = broken.length === 1 ? '' : `; and ${count(broken.length - 1, 'other event')}`;
-  return {
-    ...first,
-    message: `This ${event.what} would make what is logged impossible. ${first.message}${others}`,
-    help: `Correct ${broken.length === 1 ? 'that event' : 'those events'} first, or log what was done instead`,
-  };
 }
 
 /** Nothing that was typed is lost: the lines that were not written are shown. */

@@ -7,17 +7,28 @@ import { type LedgerFile, readLedger } from './read.ts';
 /** Long enough for another process to finish the line it is writing. */
 const SECOND_LOOK_MS = 20;
 
+/** A ledger, and the bytes it was read from. */
+export interface ReadAt {
+  bytes: Uint8Array;
+  file: LedgerFile;
+}
+
 /** Reads the ledger at a path without a lock. A torn last line may be one that is being written, so it gets a second look. */
-export async function readLedgerAt(path: string, catalogue?: Catalogue): Promise<LedgerFile | Problem> {
+export async function readLedgerAt(path: string, catalogue?: Catalogue): Promise<ReadAt | Problem> {
   try {
     refuseDevice(statSync(path));
-    const file = await readLedger(readFileSync(path), catalogue);
-    if (file.tail !== 'torn') {
-      return file;
+    const first = await readOnce(path, catalogue);
+    if (first.file.tail !== 'torn') {
+      return first;
     }
     await new Promise((resolve) => setTimeout(resolve, SECOND_LOOK_MS));
-    return await readLedger(readFileSync(path), catalogue);
+    return await readOnce(path, catalogue);
   } catch (error) {
     return diskProblem('read', path, error);
   }
+}
+
+async function readOnce(path: string, catalogue?: Catalogue): Promise<ReadAt> {
+  const bytes = readFileSync(path);
+  return { bytes, file: await readLedger(bytes, catalogue) };
 }

@@ -11,9 +11,14 @@ import { type LedgerFile, readLedger } from './read.ts';
 import { findEvents } from './split.ts';
 
 /** What to add to a ledger, worked out while it is locked; or why nothing is to be added. */
-export type Decision = { events: LedgerEvent[] } | { refused: Problem[] };
+export type Decision = { events: LedgerEvent[] } | { refused: Problem[] } | typeof WHOLE;
+
+/** That the ledger was read the short way, and has to be read whole to decide. */
+export const WHOLE = 'whole';
 
 export interface AppendOptions {
+  /** A shorter way of reading the bytes, where there is one; the file read stands for the whole of it. */
+  read?: (bytes: Uint8Array) => Promise<LedgerFile | undefined>;
   catalogue?: Catalogue;
   /** Told to others who wait for the lock, like "bathbook wash". */
   command?: string;
@@ -42,12 +47,7 @@ export async function append(
   options: AppendOptions = {},
 ): Promise<Appended> {
   return withLedger(path, options, async (open, isOurs) => {
-    const file = await readLedger(open.bytes, options.catalogue);
-    const errors = file.problems.filter((problem) => problem.severity === 'error');
-    if (errors.length > 0) {
-      return refused(errors);
-    }
-    const decision = await decide(file);
+    const { file, decision } = await decideOn(open.bytes, decide, options);
     if ('refused' in decision) {
       return refused(decision.refused);
     }
@@ -60,6 +60,26 @@ export async function append(
     }
     return write(open, file, lines);
   });
+}
+
+/** Reads and decides: the short way where there is one and it will do. */
+async function decideOn(
+  bytes: Uint8Array,
+  decide: (file: LedgerFile) => Promise<Decision>,
+  { read, catalogue }: AppendOptions,
+): Promise<{ file: LedgerFile; decision: Exclude<Decision, typeof WHOLE> }> {
+  const short = await read?.(bytes);
+  const first = short && (await decide(short));
+  if (short && first && first !== WHOLE) {
+    return { file: short, decision: first };
+  }
+  const file = await readLedger(bytes, catalogue);
+  const errors = file.problems.filter((problem) => problem.severity === 'error');
+  const decision = errors.length > 0 ? { refused: errors } : await decide(file);
+  if (decision === WHOLE) {
+    throw new Error('There is nothing more to read than the whole ledger');
+  }
+  return { file, decision };
 }
 
 function write(open: OpenFile, file: LedgerFile, lines: string[]): Appended {

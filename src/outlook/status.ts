@@ -5,7 +5,7 @@ import type { AllFactors, Replay, Step } from '../bath/replay.ts';
 import type { Shop } from '../bath/shop.ts';
 import type { Figure } from '../belief/band.ts';
 import type { Belief } from '../belief/belief.ts';
-import { believe } from '../belief/believe.ts';
+import { believe, type Stages } from '../belief/believe.ts';
 import type { Entry } from '../ledger/event.ts';
 import { type Advice, adviseOn } from './advice.ts';
 import { type BathEstimate, estimateBaths } from './estimate.ts';
@@ -42,15 +42,21 @@ export interface Status {
  * @param entries - in order, corrections applied, none after the clock
  * @param options.watch - called after each event that moved something, and after each reading, with the belief as it is then
  * @param options.days - the shop's calendar: with it the advice says when
+ * @param options.done - how many of the entries `from` has seen already; those that only the replay asks for may be left out of them
  */
 export function statusOf(
   shop: Shop,
   entries: readonly Entry[],
   clockMs: number,
-  options: { watch?: (step: Step, belief: Belief) => void; days?: Days } = {},
+  options: { watch?: (step: Step, belief: Belief) => void; days?: Days; done?: number } & Stages = {},
 ): Status {
-  const { watch, days } = options;
-  const { factors, replayed, belief } = believe(shop, entries, clockMs, watch ? { watch } : {});
+  const { days, done = 0, ...on } = options;
+  const { factors, replayed, belief } = believe(
+    shop,
+    done === 0 ? entries : entries.slice(done),
+    clockMs,
+    on,
+  );
   const { ensemble } = belief;
   const estimates = estimateBaths(shop, replayed, clockMs, ensemble);
   const count = loadsLeft(shop, replayed, factors);

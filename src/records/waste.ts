@@ -40,24 +40,33 @@ export function wasteOf(
   clockMs: number,
   monthStartOf: (ms: number) => number,
 ): Waste {
+  return {
+    containers: containersOf(entries, movements, clockMs),
+    trayG: movements.washes.reduce((sum, { trayG }) => sum + trayG, 0),
+    months: monthsOf(movements, monthStartOf),
+  };
+}
+
+/**
+ * The containers alone.
+ *
+ * @param entries - those that were replayed; what neither drains nor is about waste may be left out
+ */
+export function containersOf(
+  entries: readonly Entry[],
+  { wastes }: Pick<Movements, 'wastes'>,
+  clockMs: number,
+): Container[] {
   const shelf = new Shelf();
   let next = 0;
   for (const { event, atMs } of entries) {
-    for (
-      let drained = movements.wastes[next];
-      drained?.eventId === event.id;
-      drained = movements.wastes[next]
-    ) {
+    for (let drained = wastes[next]; drained?.eventId === event.id; drained = wastes[next]) {
       putInto(shelf.inUse(drained.into ?? null, atMs), drained, atMs);
       next += 1;
     }
     if (event.what === 'waste' || event.what === 'reclaim') note(event, atMs, shelf);
   }
-  return {
-    containers: shelf.fillings.map((one) => atClock(one, clockMs)),
-    trayG: movements.washes.reduce((sum, { trayG }) => sum + trayG, 0),
-    months: monthsOf(movements, monthStartOf),
-  };
+  return shelf.fillings.map((one) => atClock(one, clockMs));
 }
 
 /** Fillings in the order of their opening, and the latest of each container. */

@@ -403,9 +403,7 @@ describe('reading', () => {
     writeFileSync(path, `${ledger(FILL)}  - {id: "k5q2", at: 2026-1`);
     setTimeout(() => writeFileSync(path, ledger(FILL, WASH)), 5);
     expect(await readLedgerAt(path)).toMatchObject({
-      tail: 'whole',
-      problems: [],
-      events: [{ place: 0 }, { place: 1 }],
+      file: { tail: 'whole', problems: [], events: [{ place: 0 }, { place: 1 }] },
     });
   });
 });

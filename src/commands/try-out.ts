@@ -1,0 +1,118 @@
+/** A replay with events that are not in the ledger yet: whether they can have happened, and what they make of it. */
+import { refusalProblem } from '../bath/refusal.ts';
+import type { Step } from '../bath/replay.ts';
+import { copyBath } from '../bath/state.ts';
+import { WHOLE } from '../ledger/append.ts';
+import type { LedgerEvent, Written } from '../ledger/event.ts';
+import { withExcerpt } from '../ledger/excerpt.ts';
+import type { Problem } from '../ledger/problem.ts';
+import type { LedgerFile } from '../ledger/read.ts';
+import { settle } from '../ledger/settle.ts';
+import { type Status, statusOf } from '../outlook/status.ts';
+import { count } from '../render/format.ts';
+import { catalogue } from '../substance/catalogue.ts';
+import { aheadOf } from './ahead.ts';
+import { reclaimedSolvents } from './reclaim-clean.ts';
+import type { Bench, KeptStep, Logged } from './write.ts';
+
+/** A clock may run a little fast, but an event cannot be planned. */
+export const CLOCK_LEEWAY_MS = 5 * 60_000;
+
+export type Tried = Pick<Logged, 'status' | 'before' | 'step' | 'reclaimed' | 'backDated' | 'aheadMs'> & {
+  /** Keeps where the replay came to, for the next; to be called when the events are written. */
+  keep(): Promise<void>;
+};
+
+/**
+ * Replays with the events; refused when one cannot be, or when they make another impossible. Of a ledger that was read the short way
+ * nothing is told that only the whole of it can tell.
+ */
+export async function tryOut(
+  events: readonly LedgerEvent[],
+  bench: Bench,
+  wantsBefore: boolean,
+): Promise<Tried | { refused: Problem[] } | typeof WHOLE> {
+  const { file, shop, clockMs, way } = bench;
+  const place = file.events.length;
+  const added = events.map(
+    (event, nth): Written => ({ event, atMs: bench.atMs, line: 0, place: place + nth }),
+  );
+  const mine = new Set(events.map(({ id }) => id));
+  const all = [...file.events, ...added];
+  const own = await settle(all, clockMs, file.header, catalogue);
+  const errors = own.problems.filter(({ severity }) => severity === 'error');
+  if (errors.length > 0) return way.isShort ? WHOLE : { refused: errors.map((one) => inPlace(file, one)) };
+  const settled = way.settled(own, clockMs);
+  if (!settled) return WHOLE;
+  let step: KeptStep | undefined;
+  const watch = (made: Step) => {
+    if (!mine.has(made.entry.event.id)) return;
+    const before = step?.before ?? made.before.map(copyBath);
+    step = { ...made, before, after: made.baths.map(copyBath) };
+  };
+  const { stages, keep } = way.stages({ ...file, events: all }, own);
+  const { status } = aheadOf({ shop, settled, clockMs, stages }, watch);
+  const latestMs = file.events.reduce((latest, { atMs }) => Math.max(latest, atMs), 0);
+  const refused = status.replayed.refused;
+  if (way.isShort && refused.length > 0) return WHOLE;
+  const impossible = refused.filter(({ entry }) => mine.has(entry.event.id));
+  if (impossible.length > 0) {
+    // Several readings of one empty bath are refused for one reason, told once.
+    const told = impossible.map((one) => withoutPlace(refusalProblem(one, shop)));
+    return { refused: told.filter(({ message }, nth) => message !== told[nth - 1]?.message) };
+  }
+  const before = wantsBefore || refused.length > 0 ? statusBefore(bench) : undefined;
+  const broken = before ? newlyRefused(status, before) : [];
+  if (broken.length > 0) return { refused: [breaksOthers(events[0]!, broken, bench)] };
+  return {
+    status,
+    keep,
+    ...(before && wantsBefore ? { before } : {}),
+    ...(step ? { step } : {}),
+    reclaimed: reclaimedSolvents(settled.entries),
+    ...(latestMs > clockMs + CLOCK_LEEWAY_MS ? { aheadMs: latestMs } : {}),
+    backDated: settled.entries.some((entry) => entry.atMs > bench.atMs),
+  };
+}
+
+function statusBefore({ settled, shop, clockMs, way }: Bench): Status {
+  const reached = way.reached();
+  const from = reached ? { from: reached.believed, done: reached.entries.length } : {};
+  return statusOf(shop, settled.entries, clockMs, from);
+}
+
+/** Events that cannot have happened now and could before. */
+export function newlyRefused(status: Status, before: Status): Status['replayed']['refused'] {
+  const old = new Set(before.replayed.refused.map(({ entry }) => entry.event.id));
+  return status.replayed.refused.filter(({ entry }) => !old.has(entry.event.id));
+}
+
+/** With its line, where the problem is in the file; the new event stands on none. */
+function inPlace({ text }: LedgerFile, problem: Problem): Problem {
+  return problem.line ? withExcerpt(text, problem) : withoutPlace(problem);
+}
+
+/** A problem of an event that is not in the file yet. */
+function withoutPlace({ code, message, help, severity }: Problem): Problem {
+  return {
+    code,
+    message: message.replace(/^Event "[^"]+" \((\S+)\)/, 'This $1'),
+    ...(help ? { help } : {}),
+    severity,
+  };
+}
+
+/** One correction can make all that follows impossible; the first is told, and that it is the correction that does it. */
+function breaksOthers(
+  event: LedgerEvent,
+  broken: Status['replayed']['refused'],
+  { file, shop }: Bench,
+): Problem {
+  const first = inPlace(file, refusalProblem(broken[0]!, shop));
+  const others = broken.length === 1 ? '' : `; and ${count(broken.length - 1, 'other event')}`;
+  return {
+    ...first,
+    message: `This ${event.what} would make what is logged impossible. ${first.message}${others}`,
+    help: `Correct ${broken.length === 1 ? 'that event' : 'those events'} first, or log what was done instead`,
+  };
+}
