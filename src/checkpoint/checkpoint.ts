@@ -11,9 +11,8 @@ import type { Movements } from '../records/movements.ts';
 export interface Mark {
   /** The program that made it; another may replay otherwise. */
   build: string;
-  /** How many bytes of the file it is of, and their SHA-256. */
+  /** How many bytes of the file it is of. */
   bytes: number;
-  sha256: string;
   /** Of them, those up to the line `events:` and with it. */
   headBytes: number;
   /** Their latest time: at an earlier clock they would say something else. */

@@ -23,7 +23,7 @@ export async function run(args: string[], options: Options, context: Context): P
   if (!(options.exitCode === true && context.quiet)) await show(context, status, looked, glance);
   tellUncounted(context, looked.settled);
   tellFlagged(context, status);
-  await keep();
+  keep();
   if (options.exitCode === true) return urgencyOf(status);
   return status.replayed.refused.length > 0 ? EXIT.data : EXIT.done;
 }

@@ -29,7 +29,7 @@ export async function run(args: string[], options: Options, context: Context): P
   const { glance, lines, data, code, keep } = await lookDue(options, settingsOf(options), context);
   if (context.json) context.printJson('due', glance.clockMs, data);
   else if (lines.length > 0) context.print([...lines, `ledger: ${glance.path}`].join('\n'));
-  await keep();
+  keep();
   return code;
 }
 

@@ -12,7 +12,7 @@ export interface Glanced {
   glance: Glance;
   ahead: Ahead;
   /** Keeps where the replay came to, for the next; to be called when the command has answered. */
-  keep(): Promise<void>;
+  keep(): void;
 }
 
 /**
@@ -31,7 +31,7 @@ async function wholeWay(context: Context, warn: boolean): Promise<Glanced> {
   const keeping = toKeep({ path, bytes, file, settled });
   const ahead = aheadOf({ ...opened, stages: keeping ? { halt: keeping.halt } : {} });
   await tellRefused(context, opened, ahead.status.replayed.refused);
-  return { glance: opened, ahead, keep: async () => keeping?.write() };
+  return { glance: opened, ahead, keep: () => keeping?.write() };
 }
 
 /** Undefined where there is no checkpoint that fits, or there is anything to tell of the ledger. */
@@ -54,7 +54,7 @@ async function shortWay(context: Context): Promise<Glanced | undefined> {
   const stages = { reached, ...(keeping ? { halt: keeping.halt } : {}) };
   const ahead = aheadOf({ shop, settled, clockMs, stages });
   if (ahead.status.replayed.refused.length > 0) return undefined;
-  return { glance: { path, shop, clockMs, settled }, ahead, keep: async () => keeping?.write() };
+  return { glance: { path, shop, clockMs, settled }, ahead, keep: () => keeping?.write() };
 }
 
 /** Undefined where it cannot be read, which the whole way tells. */

@@ -39,7 +39,7 @@ async function look(context: Context): Promise<Baths> {
   const { clockMs } = glance;
   tellUncounted(context, glance.settled);
   tellFlagged(context, status);
-  await keep();
+  keep();
   return {
     status,
     when: readableWithDay(clockMs),

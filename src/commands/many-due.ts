@@ -16,7 +16,7 @@ export async function run(args: readonly string[], options: Options, context: Co
   const clockMs = await context.clockMs();
   const looked = await lookAtEach(ledgers, options, async (own): Promise<LedgerDue> => {
     const { code, lines, data, glance, keep } = await lookDue(options, settings, own);
-    await keep();
+    keep();
     return { code, lines, data, shop: glance.shop.name, asOf: rfc3339(glance.clockMs) };
   });
   await show(looked, context, clockMs);

@@ -59,7 +59,7 @@ export async function run(_args: string[], options: Options, context: Context): 
   }
   tellUncounted(context, settled);
   tellFlagged(context, status);
-  await keep();
+  keep();
   return EXIT.done;
 }
 
@@ -68,7 +68,7 @@ async function wholeOf(context: Context): Promise<Glanced> {
   const opened = await context.open();
   const ahead = aheadOf(opened);
   await tellRefused(context, opened, ahead.status.replayed.refused);
-  return { glance: opened, ahead, keep: async () => {} };
+  return { glance: opened, ahead, keep: () => {} };
 }
 
 function notes(until: Until | null): string {

@@ -15,8 +15,9 @@ import { catalogue } from '../substance/catalogue.ts';
 
 /** Events that stay behind the cut: the last ones are undone, corrected and added to. */
 const BEHIND = 30;
-/** A cut further on is kept once so many events more stand before it. */
+/** A cut further on is kept once so many events more stand before it: of a long ledger more, since keeping takes longer. */
 const WORTH = 60;
+const WORTH_SHARE = 1 / 2000;
 
 /** A ledger of which the first events are left out, since a checkpoint knows what they came to. */
 export interface Short {
@@ -42,7 +43,7 @@ export function keptOf(path: string): Buffer | undefined {
 
 /** The ledger without the events that a checkpoint stands for; undefined where it does not fit, or anything in the rest is odd. */
 export async function shorten(kept: Buffer | undefined, bytes: Uint8Array): Promise<Short | undefined> {
-  const checkpoint = kept && (await checkpointOf(kept, bytes));
+  const checkpoint = kept && checkpointOf(kept, bytes);
   if (!checkpoint) return undefined;
   const { mark, ids } = checkpoint;
   const file = await readLedger(
@@ -69,7 +70,7 @@ export function settledWith(
 export interface Keeping {
   halt: NonNullable<Stages['halt']>;
   /** To be called when the command has answered. */
-  write(): Promise<void>;
+  write(): void;
 }
 
 /**
@@ -91,7 +92,8 @@ export function toKeep(on: {
   if (events.length < BEHIND + WORTH || file.problems.length > 0 || settled.problems.length > 0)
     return undefined;
   const cut = cutOf(events, settled, BEHIND);
-  if (!cut || cut.events < WORTH) return undefined;
+  const worth = Math.max(WORTH, WORTH_SHARE * (short?.checkpoint.ids.length ?? 0));
+  if (!cut || cut.events < worth) return undefined;
   const before = settled.entries.filter(({ place }) => place < cut.events);
   let reached: Uint8Array | undefined;
   const seen = ({ believed, ...rest }: Omit<Reached, 'entries'>): void => {
@@ -99,14 +101,14 @@ export function toKeep(on: {
     const entries = stillAsked([...(short?.entries ?? []), ...before]);
     reached = process.getBuiltinModule('node:v8').serialize({ ...rest, believed, entries });
   };
-  const write = async (): Promise<void> => {
+  const write = (): void => {
     if (!reached) return;
     const ids = withIds(
       short?.checkpoint.ids ?? new Uint32Array(),
       events.slice(0, cut.events).map(({ event }) => event.id),
     );
     const mark = { ...placesOf(on, events[cut.events]!.line), latestMs: cut.latestMs };
-    await keepCheckpoint(realpathSync(on.path), on.bytes, { mark, ids, reached });
+    keepCheckpoint(realpathSync(on.path), on.bytes, { mark, ids, reached });
   };
   return { halt: { at: before.length, seen }, write };
 }

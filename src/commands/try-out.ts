@@ -20,7 +20,7 @@ export const CLOCK_LEEWAY_MS = 5 * 60_000;
 
 export type Tried = Pick<Logged, 'status' | 'before' | 'step' | 'reclaimed' | 'backDated' | 'aheadMs'> & {
   /** Keeps where the replay came to, for the next; to be called when the events are written. */
-  keep(): Promise<void>;
+  keep(): void;
 };
 
 /**

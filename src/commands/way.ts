@@ -50,7 +50,7 @@ export class Way {
   }
 
   /** Where the replay begins and halts, and how to keep where it came to. */
-  stages(file: LedgerFile, settled: Settled): { stages: Stages; keep(): Promise<void> } {
+  stages(file: LedgerFile, settled: Settled): { stages: Stages; keep(): void } {
     const { short, path, bytes } = this;
     const reached = this.reached();
     const keeping = toKeep({
@@ -62,7 +62,7 @@ export class Way {
     });
     return {
       stages: { ...(reached ? { reached } : {}), ...(keeping ? { halt: keeping.halt } : {}) },
-      keep: async () => keeping?.write(),
+      keep: () => keeping?.write(),
     };
   }
 }

@@ -121,7 +121,7 @@ export async function writeEvents(
   });
   await context.tell(done.notes, path);
   if (done.problems.length > 0 || !logged) throw await notLogged(path, done.problems, events);
-  if (options.dryRun !== true) await logged.keep();
+  if (options.dryRun !== true) logged.keep();
   const written = events.map((event, place) => ({ event, line: done.lines[place]!.trimStart() }));
   return { ...logged, ...written[0]!, written, path, dryRun: options.dryRun === true };
 }
