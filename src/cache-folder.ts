@@ -25,31 +25,43 @@ export function cacheFolder({ XDG_CACHE_HOME: xdg, HOME: home }: Environment): s
 /** Only what belongs to the user who runs the program, and nobody else can write, is taken from the cache. */
 const OTHERS_MAY_WRITE = 0o022;
 
-/** The bytes kept at a path, or undefined: not there, not readable, or somebody else's. */
-export function readKept(path: string): Buffer | undefined {
-  let file: number | undefined;
+/** What is kept at a path, open for reading, or undefined: not there, not readable, or somebody else's. */
+export function openKept(path: string): number | undefined {
   try {
-    file = openSync(path, 'r');
+    const file = openSync(path, 'r');
     const { uid, mode } = fstatSync(file);
-    const ours =
+    const isOurs =
       process.getuid === undefined || (uid === process.getuid() && (mode & OTHERS_MAY_WRITE) === 0);
-    return ours ? readFileSync(file) : undefined;
+    if (isOurs) return file;
+    closeSync(file);
+    return undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+/** Its bytes. */
+export function readKept(path: string): Buffer | undefined {
+  const file = openKept(path);
+  if (file === undefined) return undefined;
+  try {
+    return readFileSync(file);
   } catch {
     return undefined;
   } finally {
-    if (file !== undefined) closeSync(file);
+    closeSync(file);
   }
 }
 
 const LONG_AGO_MS = 60 * 86_400_000;
 
 /** Keeps bytes at a path, whole or not at all; what has not been written for two months beside it is swept out. Failing is no harm. */
-export function keep(path: string, bytes: Uint8Array): void {
+export function keep(path: string, parts: readonly Uint8Array[]): void {
   const draft = `${path}.${process.pid}.draft`;
   try {
     mkdirSync(dirname(path), { recursive: true, mode: 0o700 });
     sweep(dirname(path));
-    writeThrough(draft, bytes);
+    writeThrough(draft, parts);
     renameSync(draft, path);
   } catch {
     rmSync(draft, { force: true });
@@ -57,10 +69,10 @@ export function keep(path: string, bytes: Uint8Array): void {
 }
 
 /** A power cut must not leave half of it under its name. */
-function writeThrough(path: string, bytes: Uint8Array): void {
+function writeThrough(path: string, parts: readonly Uint8Array[]): void {
   const file = openSync(path, 'wx', 0o600);
   try {
-    writeFileSync(file, bytes);
+    for (const part of parts) writeFileSync(file, part);
     fsyncSync(file);
   } finally {
     closeSync(file);

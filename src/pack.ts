@@ -41,7 +41,7 @@ function keepAfter(script: Script, path: string): void {
     if (code === 130 || code === 70 || age < ONCE_A_DAY_MS) return;
     // Compiled code fits an engine with the same flags alone, and the next run begins with none.
     (require('node:v8') as typeof import('node:v8')).setFlagsFromString('--opt');
-    keep(path, script.createCachedData());
+    keep(path, [script.createCachedData()]);
   });
 }
 

@@ -23,32 +23,42 @@ export interface Mark {
 export interface Reached {
   believed: BelievedUnderway;
   since: MetSoFar;
-  movements: Pick<Movements, 'pours' | 'wastes'>;
-  /** Those of its entries that are asked for later on, in order; see {@link stillAsked}. */
+}
+
+/** What is asked for of stock and waste, in order. Plain data. */
+export interface Records {
+  /** Everything that is about them, and what {@link lately} keeps. */
   entries: Entry[];
+  movements: Pick<Movements, 'pours' | 'wastes'>;
 }
 
 const MS_PER_DAY = 86_400_000;
-/** Paces are taken from the last 28 days; the rest is for days that are not over and clocks that change. */
-const ASKED_DAYS = 35;
+/** Paces are taken from the last 28 days; the rest is for days that are not over, and clocks that change. */
+const ASKED_DAYS = 31;
 
 /**
- * The entries that are asked for after their replay: whatever is about stock and waste, the washes that a pace is taken from, the first
- * wash, the last wash and the last measurement.
+ * The entries that are asked for whatever is asked: the washes that a pace is taken from, the first wash, the last measurement, the last
+ * entry.
  *
  * @param entries - in order
  */
-export function stillAsked(entries: readonly Entry[]): Entry[] {
-  const fromMs = (entries.at(-1)?.atMs ?? 0) - ASKED_DAYS * MS_PER_DAY;
-  const first = entries.find(isWash);
-  const last = entries.findLast(isWash);
-  const measured = entries.findLast(({ event }) => event.what === 'reading' || event.what === 'weighed');
-  const named = new Set([first, last, measured, entries.at(-1)]);
-  return entries.filter((entry) => entry.atMs >= fromMs || named.has(entry) || isMoved(entry));
+export function lately(entries: readonly Entry[]): Entry[] {
+  const isLate = lateIn(entries);
+  return entries.filter((entry) => isLate(entry));
 }
 
-function isWash({ event }: Entry): boolean {
-  return event.what === 'wash';
+/** The same, and whatever is about stock and waste. */
+export function recorded(entries: readonly Entry[]): Entry[] {
+  const isLate = lateIn(entries);
+  return entries.filter((entry) => isLate(entry) || isMoved(entry));
+}
+
+function lateIn(entries: readonly Entry[]): (entry: Entry) => boolean {
+  const fromMs = (entries.at(-1)?.atMs ?? 0) - ASKED_DAYS * MS_PER_DAY;
+  const washes = entries.filter(({ event }) => event.what === 'wash');
+  const measured = entries.findLast(({ event }) => event.what === 'reading' || event.what === 'weighed');
+  const named = new Set([washes[0], washes.at(-1), measured, entries.at(-1)]);
+  return (entry) => named.has(entry) || (entry.atMs >= fromMs && entry.event.what === 'wash');
 }
 
 function isMoved({ event }: Entry): boolean {

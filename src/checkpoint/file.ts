@@ -1,46 +1,93 @@
 /**
  * Checkpoints in the cache folder: one file for each ledger, found by the ledger's path, believed only if the ledger still begins with
- * the very bytes it was made of. These are kept beside it and compared, which is surer than a digest, and faster: the module that takes
- * digests is loaded in four milliseconds.
+ * the very bytes it was made of. These are kept in it and compared, which is surer than a digest, and faster: Node takes four
+ * milliseconds to load what takes digests.
  */
 import { join } from 'node:path';
-import { cacheFolder, keep, readKept } from '../cache-folder.ts';
-import type { Mark, Reached } from './checkpoint.ts';
+import { cacheFolder, keep, openKept } from '../cache-folder.ts';
+import { type Spans, spanOf } from '../ledger/append-span.ts';
+import type { Entry } from '../ledger/event.ts';
+import type { Mark, Reached, Records } from './checkpoint.ts';
 import { hashOf, type Ids } from './ids.ts';
 
-export interface Checkpoint {
-  mark: Mark;
-  ids: Ids;
-  /** A fresh copy each time. */
-  reached(): Reached;
-}
-
 /** What comes first and last in the file. */
-const MAGIC = Buffer.from('bathbook checkpoint 1\n', 'latin1');
-/** The parts of the file: the mark, what was reached, ids, the bytes of the ledger. Their lengths come first, four bytes each. */
-const PARTS = 4;
+const MAGIC = Buffer.from('bathbook checkpoint 2\n', 'latin1');
+/** In this order; their lengths come first, four bytes each. The last is the bytes of the ledger. */
+const PARTS = ['mark', 'reached', 'lately', 'records', 'ids', 'begun'] as const;
+type Part = (typeof PARTS)[number];
+/** Both files are compared in pieces of so many bytes. */
+const PIECE_BYTES = 262_144;
 
 /** Put in by the bundler: changes with any change of the program. */
 const BUILD = process.env.BATHBOOK_BUILD ?? 'source';
 
-/** What is kept for a ledger; undefined where nothing is. */
-export function keptFor(ledger: string): Buffer | undefined {
-  const path = pathOf(ledger);
-  return path === undefined ? undefined : readKept(path);
+/** An open checkpoint of this program, whatever ledger it is of. */
+export class Checkpoint {
+  readonly mark: Mark;
+  readonly ids: Ids;
+  private readonly file: number;
+  private readonly places = new Map<Part, [number, number]>();
+
+  /** @throws Error when it is not what this program keeps */
+  constructor(file: number) {
+    this.file = file;
+    const head = spanOf(file, 0, MAGIC.length + 4 * PARTS.length);
+    let at = head.length;
+    for (const [nth, part] of PARTS.entries()) {
+      const length = head.readUInt32LE(MAGIC.length + 4 * nth);
+      this.places.set(part, [at, at + length]);
+      at += length;
+    }
+    const isWhole =
+      head.subarray(0, MAGIC.length).equals(MAGIC) && spanOf(file, at, at + MAGIC.length).equals(MAGIC);
+    this.mark = isWhole ? (JSON.parse(this.part('mark').toString()) as Mark) : NOBODYS;
+    if (this.mark.build !== BUILD) throw new Error('Not a checkpoint of this program');
+    // A copy: numbers of four bytes must begin at a multiple of four.
+    this.ids = new Uint32Array(Uint8Array.from(this.part('ids')).buffer);
+  }
+
+  /** A fresh copy each time. */
+  reached(): Reached {
+    return process.getBuiltinModule('node:v8').deserialize(this.part('reached')) as Reached;
+  }
+
+  lately(): Entry[] {
+    return JSON.parse(this.part('lately').toString()) as Entry[];
+  }
+
+  records(): Records {
+    return JSON.parse(this.part('records').toString()) as Records;
+  }
+
+  /** The bytes that it is of. */
+  begun(): Buffer {
+    return this.part('begun');
+  }
+
+  /** Whether a ledger begins with those bytes. */
+  isOf(ledger: Spans): boolean {
+    const { bytes } = this.mark;
+    const [start] = this.places.get('begun')!;
+    for (let at = 0; at < bytes; at += PIECE_BYTES) {
+      const end = Math.min(bytes, at + PIECE_BYTES);
+      if (!spanOf(this.file, start + at, start + end).equals(ledger.span(at, end))) return false;
+    }
+    return true;
+  }
+
+  private part(part: Part): Buffer {
+    return spanOf(this.file, ...this.places.get(part)!);
+  }
 }
 
-/** What was kept, if it fits these bytes; whatever is odd about it, there is no checkpoint. */
-export function checkpointOf(kept: Buffer, bytes: Uint8Array): Checkpoint | undefined {
+const NOBODYS: Mark = { build: '', bytes: 0, headBytes: 0, latestMs: 0 };
+
+/** The checkpoint that is kept for a ledger; whatever is odd about it, there is none. */
+export function checkpointFor(ledger: string): Checkpoint | undefined {
+  const path = pathOf(ledger);
+  const file = path === undefined ? undefined : openKept(path);
   try {
-    const [head, reached, ids, begun] = partsOf(kept);
-    const mark = JSON.parse(head.toString()) as Mark;
-    if (mark.build !== BUILD || !begun.equals(bytes.subarray(0, mark.bytes))) return undefined;
-    return {
-      mark,
-      // A copy: numbers of four bytes must begin at a multiple of four.
-      ids: new Uint32Array(Uint8Array.from(ids).buffer),
-      reached: () => process.getBuiltinModule('node:v8').deserialize(reached) as Reached,
-    };
+    return file === undefined ? undefined : new Checkpoint(file);
   } catch {
     return undefined;
   }
@@ -49,31 +96,29 @@ export function checkpointOf(kept: Buffer, bytes: Uint8Array): Checkpoint | unde
 /** Keeps a checkpoint; failing is no harm. */
 export function keepCheckpoint(
   ledger: string,
-  bytes: Uint8Array,
-  on: { mark: Omit<Mark, 'build'>; ids: Ids; reached: Uint8Array },
+  on: {
+    mark: Omit<Mark, 'build' | 'bytes'>;
+    begun: Uint8Array;
+    ids: Ids;
+    reached: Uint8Array;
+    lately: readonly Entry[];
+    records: Records;
+  },
 ): void {
   const path = pathOf(ledger);
   if (path === undefined) return;
-  const mark: Mark = { build: BUILD, ...on.mark };
-  const ids = new Uint8Array(on.ids.buffer, on.ids.byteOffset, on.ids.byteLength);
-  const parts = [Buffer.from(JSON.stringify(mark)), on.reached, ids, bytes.subarray(0, mark.bytes)];
-  const lengths = Buffer.alloc(4 * PARTS);
-  for (const [nth, part] of parts.entries()) lengths.writeUInt32LE(part.length, 4 * nth);
-  keep(path, Buffer.concat([MAGIC, lengths, ...parts, MAGIC]));
-}
-
-/** @throws Error when it is not what this program keeps */
-function partsOf(file: Buffer): [Buffer, Buffer, Buffer, Buffer] {
-  const lengths = [0, 1, 2, 3].map((nth) => file.readUInt32LE(MAGIC.length + 4 * nth));
-  let at = MAGIC.length + 4 * PARTS;
-  const parts = lengths.map((length) => {
-    const part = file.subarray(at, at + length);
-    at += length;
-    return part;
-  });
-  const isWhole = file.subarray(0, MAGIC.length).equals(MAGIC) && file.subarray(at).equals(MAGIC);
-  if (!isWhole) throw new Error('Not a checkpoint');
-  return parts as [Buffer, Buffer, Buffer, Buffer];
+  const mark: Mark = { build: BUILD, bytes: on.begun.length, ...on.mark };
+  const parts: Record<Part, Uint8Array> = {
+    mark: Buffer.from(JSON.stringify(mark)),
+    reached: on.reached,
+    lately: Buffer.from(JSON.stringify(on.lately)),
+    records: Buffer.from(JSON.stringify(on.records)),
+    ids: new Uint8Array(on.ids.buffer, on.ids.byteOffset, on.ids.byteLength),
+    begun: on.begun,
+  };
+  const lengths = Buffer.alloc(4 * PARTS.length);
+  for (const [nth, part] of PARTS.entries()) lengths.writeUInt32LE(parts[part].length, 4 * nth);
+  keep(path, [MAGIC, lengths, ...PARTS.map((part) => parts[part]), MAGIC]);
 }
 
 /** Two ledgers whose names meet by chance take each other's place, and do not fit each other. */

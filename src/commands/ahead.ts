@@ -12,7 +12,7 @@ import { type Container, containersOf } from '../records/waste.ts';
 import type { Opened } from './context.ts';
 import { localDays } from './days.ts';
 import { reclaimedSolvents } from './reclaim-clean.ts';
-import type { Stages } from './stages.ts';
+import { joined, type Stages } from './stages.ts';
 
 export interface Ahead {
   status: Status;
@@ -31,29 +31,24 @@ export function aheadOf(
   { shop, settled, clockMs, stages = {} }: Omit<Glance, 'path'> & { stages?: Stages },
   ...watchers: ((step: Step, belief: Belief) => void)[]
 ): Ahead {
-  const { reached, halt } = stages;
+  const { reached, done = 0, records, halt } = stages;
   const since = new Since(shop, reached?.since);
-  const movements = movementsOf(reached?.movements);
+  const own = movementsOf();
   const watch = (step: Step, belief: Belief) => {
     since.watch(step);
-    movements.watch(step);
+    own.watch(step);
     for (const other of watchers) other(step, belief);
   };
-  const { pours, wastes } = movements;
   const status = statusOf(shop, settled.entries, clockMs, {
     watch,
     days: localDays,
-    ...(reached ? { from: reached.believed, done: reached.entries.length } : {}),
+    ...(reached ? { from: reached.believed, done } : {}),
     ...(halt
-      ? {
-          halt: {
-            at: halt.at,
-            seen: (believed) => halt.seen({ believed, since: since.met, movements: { pours, wastes } }),
-          },
-        }
+      ? { halt: { at: halt.at, seen: (believed) => halt.seen({ believed, since: since.met }, own) } }
       : {}),
   });
   since.look(status.replayed.baths, clockMs);
+  const movements = { ...own, ...joined(records?.movements, own) };
   return { status, since, movements, pace: status.plan?.pace ?? null };
 }
 

@@ -49,7 +49,7 @@ export async function lookDue(
   settings: Settings,
   context: Context,
 ): Promise<Pick<Glanced, 'glance' | 'keep'> & { lines: string[]; data: unknown; code: number }> {
-  const { glance, ahead, keep } = await glanceAt(context, { warn: false });
+  const { glance, ahead, keep } = await glanceAt(context, { warn: false, records: true });
   const { clockMs, path } = glance;
   const { status } = ahead;
   const judged = isJudged(status);

@@ -1,11 +1,12 @@
 /** The ledger at a glance: the short way, from where an earlier replay had come to, or else the whole of it. */
-import { readFileSync } from 'node:fs';
+import { closeSync, fstatSync, openSync, statSync } from 'node:fs';
 import { openShop } from '../bath/shop.ts';
+import { type Spans, spanOf } from '../ledger/append-span.ts';
 import { settle } from '../ledger/settle.ts';
 import { catalogue } from '../substance/catalogue.ts';
 import { type Ahead, aheadOf, type Glance } from './ahead.ts';
 import type { Context } from './context.ts';
-import { keptOf, settledWith, shorten, toKeep } from './stages.ts';
+import { checkpointAt, type Short, type Stages, settledWith, shorten, toKeep } from './stages.ts';
 import { tellRefused } from './tell.ts';
 
 export interface Glanced {
@@ -15,53 +16,85 @@ export interface Glanced {
   keep(): void;
 }
 
+interface Wish {
+  /** As that of `context.open`. */
+  warn?: boolean;
+  /** Stock and waste are asked for: without, the entries and movements are those of the washes lately alone. */
+  records?: boolean;
+}
+
 /**
  * Opens the ledger, replays it, and tells what cannot have happened.
  *
- * @param warn - as that of `context.open`
  * @throws Fault, as `context.open` does
  */
-export async function glanceAt(context: Context, { warn = true } = {}): Promise<Glanced> {
-  return (await shortWay(context)) ?? wholeWay(context, warn);
+export async function glanceAt(
+  context: Context,
+  { warn = true, records = false }: Wish = {},
+): Promise<Glanced> {
+  return (await shortWay(context, records)) ?? wholeWay(context, warn);
 }
 
 async function wholeWay(context: Context, warn: boolean): Promise<Glanced> {
   const opened = await context.open({ warn });
   const { path, file, settled, bytes } = opened;
-  const keeping = toKeep({ path, bytes, file, settled });
+  const keeping = toKeep({ path, bytes, file, own: settled });
   const ahead = aheadOf({ ...opened, stages: keeping ? { halt: keeping.halt } : {} });
   await tellRefused(context, opened, ahead.status.replayed.refused);
   return { glance: opened, ahead, keep: () => keeping?.write() };
 }
 
 /** Undefined where there is no checkpoint that fits, or there is anything to tell of the ledger. */
-async function shortWay(context: Context): Promise<Glanced | undefined> {
+async function shortWay(context: Context, wantsRecords: boolean): Promise<Glanced | undefined> {
   const { path } = context.ledger();
-  const kept = keptOf(path);
-  const bytes = kept && bytesAt(path);
-  const short = bytes && (await shorten(kept, bytes));
+  const short = await shortAt(path);
   if (!short) return undefined;
   const { file, checkpoint } = short;
   const shop = openShop(file.header!);
   context.useShop(shop);
   const clockMs = await context.clockMs();
   const own = await settle(file.events, clockMs, file.header, catalogue);
-  const reached = checkpoint.reached();
-  const settled = settledWith(reached, checkpoint, own, clockMs);
+  const settled = settledWith(short, own, clockMs);
   if (!settled) return undefined;
-  const { entries } = reached;
-  const keeping = toKeep({ path, bytes, file, settled: own, short: { checkpoint, entries } });
-  const stages = { reached, ...(keeping ? { halt: keeping.halt } : {}) };
+  const keeping = toKeep({ path, file, own, short });
+  const records = wantsRecords ? checkpoint.records() : undefined;
+  const stages: Stages = {
+    reached: checkpoint.reached(),
+    done: short.lately.length,
+    ...(records ? { records } : {}),
+    ...(keeping ? { halt: keeping.halt } : {}),
+  };
   const ahead = aheadOf({ shop, settled, clockMs, stages });
   if (ahead.status.replayed.refused.length > 0) return undefined;
-  return { glance: { path, shop, clockMs, settled }, ahead, keep: () => keeping?.write() };
+  const asked = records ? { ...settled, entries: [...records.entries, ...own.entries] } : settled;
+  return { glance: { path, shop, clockMs, settled: asked }, ahead, keep: () => keeping?.write() };
 }
 
-/** Undefined where it cannot be read, which the whole way tells. */
-function bytesAt(path: string): Uint8Array | undefined {
+/** Undefined where there is no short way, or the ledger cannot be read, which the whole way tells. */
+async function shortAt(path: string): Promise<Short | undefined> {
+  const checkpoint = checkpointAt(path);
+  if (!checkpoint || !statSync(path).isFile()) return undefined;
+  let file: number | undefined;
   try {
-    return readFileSync(path);
+    file = openSync(path, 'r');
+    return await shorten(checkpoint, new ReadOnly(file));
   } catch {
     return undefined;
+  } finally {
+    if (file !== undefined) closeSync(file);
+  }
+}
+
+class ReadOnly implements Spans {
+  readonly size: number;
+  private readonly file: number;
+
+  constructor(file: number) {
+    this.file = file;
+    this.size = fstatSync(file).size;
+  }
+
+  span(from: number, to: number): Buffer {
+    return spanOf(this.file, from, to);
   }
 }

@@ -1,3 +1,4 @@
+import type { Entry } from '../ledger/event.ts';
 import { settle } from '../ledger/settle.ts';
 import { catalogue } from '../substance/catalogue.ts';
 import { usage } from './fault.ts';
@@ -28,8 +29,8 @@ export async function notReclaimed(bench: Bench): Promise<{ solvent?: string }> 
   return last === undefined || last === fresh ? {} : { solvent: await lastPoured(bench, 'clean') };
 }
 
-async function poured({ file, atMs }: Bench): Promise<{ last?: string; fresh?: string }> {
-  const { entries } = await settle(file.events, atMs, file.header, catalogue);
+async function poured(bench: Bench): Promise<{ last?: string; fresh?: string }> {
+  const entries = await entriesBefore(bench);
   const reclaimed = reclaimedSolvents(entries);
   const names = entries.flatMap(({ event }) =>
     pours(event.what) && 'solvent' in event && event.solvent !== undefined ? [event.solvent] : [],
@@ -37,6 +38,12 @@ async function poured({ file, atMs }: Bench): Promise<{ last?: string; fresh?: s
   const last = names.at(-1);
   const fresh = names.findLast((name) => !reclaimed.has(name));
   return { ...(last === undefined ? {} : { last }), ...(fresh === undefined ? {} : { fresh }) };
+}
+
+/** A ledger is read the short way for entries that are made now alone. */
+async function entriesBefore({ file, way, settled, atMs }: Bench): Promise<readonly Entry[]> {
+  if (way.isShort) return way.recorded(settled);
+  return (await settle(file.events, atMs, file.header, catalogue)).entries;
 }
 
 function pours(what: string): boolean {

@@ -14,7 +14,7 @@ export function moveWarnings({ step, shop, event, reclaimed }: Logged): string[]
     ...levels(step, shop),
     ...watery(step, shop),
     ...(event.what === 'rotate' ? unused(step) : []),
-    ...reclaimedInClean(step, event, reclaimed),
+    ...reclaimedInClean(step, event, reclaimed()),
   ];
 }
 
@@ -22,7 +22,7 @@ export function moveWarnings({ step, shop, event, reclaimed }: Logged): string[]
 function reclaimedInClean(
   { move }: KeptStep,
   event: Logged['event'],
-  reclaimed: Logged['reclaimed'],
+  reclaimed: ReturnType<Logged['reclaimed']>,
 ): string[] {
   const solvent = move!.pouredMl > 0 ? move!.solvent : undefined;
   if (solvent === undefined || !reclaimed.has(solvent)) return [];

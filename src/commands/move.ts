@@ -15,7 +15,7 @@ export async function logMove(
   build: (bench: Bench) => Body | Promise<Body>,
   understood: (logged: Logged) => string,
 ): Promise<number> {
-  const logged = await writeEvent(context, options, build, { before: options.at !== undefined });
+  const logged = await writeEvent(context, options, build, { before: options.at !== undefined, short: true });
   reportBack(context, logged, { understood: understood(logged), warnings: moveWarnings(logged) });
   return 0;
 }
@@ -28,7 +28,7 @@ export async function askAndLogMove(
   understood: (logged: Logged) => string,
 ): Promise<number> {
   if (context.canAsk && options.yes !== true && options.dryRun !== true) {
-    const preview = await writeEvent(context, { ...options, dryRun: true }, build);
+    const preview = await writeEvent(context, { ...options, dryRun: true }, build, { short: true });
     const shown = labelled(previewLines(context, preview), context);
     if (context.json) context.note(shown);
     else context.print(shown);

@@ -26,7 +26,8 @@ import { readUntil } from './until.ts';
 export async function run(_args: string[], options: Options, context: Context): Promise<number> {
   const drawn = options.chart ?? context.onTerminal;
   // What was is shown from the last change on, which lies before any halt.
-  const { glance, ahead, keep } = drawn || context.json ? await wholeOf(context) : await glanceAt(context);
+  const { glance, ahead, keep } =
+    drawn || context.json ? await wholeOf(context) : await glanceAt(context, { records: true });
   const { shop, settled, clockMs } = glance;
   const { status } = ahead;
   const toMs = typeof options.until === 'string' ? await readUntil(options.until, clockMs) : undefined;

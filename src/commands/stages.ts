@@ -3,14 +3,16 @@
  * next. None of it shows: what does not fit, or is odd in any way, is read and replayed whole.
  */
 import { realpathSync } from 'node:fs';
-import { type Reached, stillAsked } from '../checkpoint/checkpoint.ts';
-import { cutOf } from '../checkpoint/cut.ts';
-import { type Checkpoint, checkpointOf, keepCheckpoint, keptFor } from '../checkpoint/file.ts';
+import { lately, type Reached, type Records, recorded } from '../checkpoint/checkpoint.ts';
+import { type Cut, cutOf } from '../checkpoint/cut.ts';
+import { type Checkpoint, checkpointFor, keepCheckpoint } from '../checkpoint/file.ts';
 import { mayHold, withIds } from '../checkpoint/ids.ts';
+import type { Spans } from '../ledger/append-span.ts';
 import type { Entry } from '../ledger/event.ts';
 import { type LedgerFile, readLedger } from '../ledger/read.ts';
 import type { Settled } from '../ledger/settle.ts';
 import { findEvents } from '../ledger/split.ts';
+import type { Movements } from '../records/movements.ts';
 import { catalogue } from '../substance/catalogue.ts';
 
 /** Events that stay behind the cut: the last ones are undone, corrected and added to. */
@@ -21,49 +23,53 @@ const WORTH_SHARE = 1 / 2000;
 
 /** A ledger of which the first events are left out, since a checkpoint knows what they came to. */
 export interface Short {
-  file: LedgerFile;
   checkpoint: Checkpoint;
+  /** The rest. */
+  file: LedgerFile;
+  /** Its bytes, without the head. */
+  rest: Uint8Array;
+  /** Of the entries that are left out, those that are asked for whatever is asked. */
+  lately: Entry[];
 }
 
 /** Where a replay begins and where it halts for a look. */
 export interface Stages {
   /** What the entries that are left out came to; the replay carries it on and changes it. */
   reached?: Reached;
-  halt?: { at: number; seen: (reached: Omit<Reached, 'entries'>) => void };
+  /** How many entries were replayed before it began. */
+  done?: number;
+  /** What is kept of stock and waste among them. */
+  records?: Records;
+  halt?: { at: number; seen: (reached: Reached, movements: Records['movements']) => void };
 }
 
-/** What was kept of a ledger, before anything is known of its bytes. */
-export function keptOf(path: string): Buffer | undefined {
+/** The checkpoint for a ledger, before anything is known of its bytes. */
+export function checkpointAt(path: string): Checkpoint | undefined {
   try {
-    return keptFor(realpathSync(path));
+    return checkpointFor(realpathSync(path));
   } catch {
     return undefined;
   }
 }
 
 /** The ledger without the events that a checkpoint stands for; undefined where it does not fit, or anything in the rest is odd. */
-export async function shorten(kept: Buffer | undefined, bytes: Uint8Array): Promise<Short | undefined> {
-  const checkpoint = kept && checkpointOf(kept, bytes);
-  if (!checkpoint) return undefined;
+export async function shorten(checkpoint: Checkpoint | undefined, ledger: Spans): Promise<Short | undefined> {
+  if (!checkpoint?.isOf(ledger)) return undefined;
   const { mark, ids } = checkpoint;
-  const file = await readLedger(
-    Buffer.concat([bytes.subarray(0, mark.headBytes), bytes.subarray(mark.bytes)]),
-    catalogue,
-  );
-  const odd = file.problems.length > 0 || file.events.some(({ event }) => mayHold(ids, event.id));
-  return odd ? undefined : { file, checkpoint };
+  const rest = ledger.span(mark.bytes, ledger.size);
+  const file = await readLedger(Buffer.concat([ledger.span(0, mark.headBytes), rest]), catalogue);
+  const isOdd = file.problems.length > 0 || file.events.some(({ event }) => mayHold(ids, event.id));
+  return isOdd ? undefined : { checkpoint, file, rest, lately: checkpoint.lately() };
 }
 
-/** All entries that are asked for, those of the checkpoint first; undefined where the rest does not stand behind it. */
+/** The entries of the rest behind those asked for of what is left out; undefined where they do not stand behind all of them. */
 export function settledWith(
-  reached: Reached,
-  { mark }: Checkpoint,
-  settled: Settled,
+  { checkpoint: { mark }, lately }: Short,
+  own: Settled,
   clockMs: number,
 ): Settled | undefined {
-  const isBehind = clockMs >= mark.latestMs && settled.entries.every(({ atMs }) => atMs >= mark.latestMs);
-  if (!isBehind || settled.problems.length > 0) return undefined;
-  return { ...settled, entries: [...reached.entries, ...settled.entries] };
+  const isBehind = clockMs >= mark.latestMs && own.entries.every(({ atMs }) => atMs >= mark.latestMs);
+  return isBehind && own.problems.length === 0 ? { ...own, entries: [...lately, ...own.entries] } : undefined;
 }
 
 /** Where a replay is to halt, and what is to be done with what it has come to there. */
@@ -73,64 +79,85 @@ export interface Keeping {
   write(): void;
 }
 
-/**
- * Whether it is worth to keep how far a replay comes; undefined when it is not.
- *
- * @param on.bytes - of the whole ledger
- * @param on.settled - of the events in `file`
- * @param on.short - where it was shortened
- */
-export function toKeep(on: {
+/** A ledger that was read, whole or short, and what of it counts. */
+export interface ReadLedger {
   path: string;
-  bytes: Uint8Array;
   file: LedgerFile;
-  settled: Settled;
-  short?: { checkpoint: Checkpoint; entries: readonly Entry[] };
-}): Keeping | undefined {
-  const { file, settled, short } = on;
-  const { events } = file;
-  if (events.length < BEHIND + WORTH || file.problems.length > 0 || settled.problems.length > 0)
-    return undefined;
-  const cut = cutOf(events, settled, BEHIND);
-  const worth = Math.max(WORTH, WORTH_SHARE * (short?.checkpoint.ids.length ?? 0));
-  if (!cut || cut.events < worth) return undefined;
-  const before = settled.entries.filter(({ place }) => place < cut.events);
-  let reached: Uint8Array | undefined;
-  const seen = ({ believed, ...rest }: Omit<Reached, 'entries'>): void => {
-    if (believed.replay.refused.length > 0) return;
-    const entries = stillAsked([...(short?.entries ?? []), ...before]);
-    reached = process.getBuiltinModule('node:v8').serialize({ ...rest, believed, entries });
-  };
-  const write = (): void => {
-    if (!reached) return;
-    const ids = withIds(
-      short?.checkpoint.ids ?? new Uint32Array(),
-      events.slice(0, cut.events).map(({ event }) => event.id),
-    );
-    const mark = { ...placesOf(on, events[cut.events]!.line), latestMs: cut.latestMs };
-    keepCheckpoint(realpathSync(on.path), on.bytes, { mark, ids, reached });
-  };
-  return { halt: { at: before.length, seen }, write };
+  /** Of the events in `file`. */
+  own: Settled;
+  /** Of the whole ledger, where it was read whole. */
+  bytes?: Uint8Array;
+  short?: Short;
 }
 
-/** Bytes of the head, and before a line of the file that was read. */
-function placesOf(
-  { bytes, file, short }: Parameters<typeof toKeep>[0],
-  line: number,
-): { bytes: number; headBytes: number } {
-  const { mark } = short?.checkpoint ?? {};
-  const from = mark?.bytes ?? 0;
-  const head = mark?.headBytes ?? startOf(bytes, 0, findEvents(file.text)!.line + 1);
-  if (!mark) return { headBytes: head, bytes: startOf(bytes, 0, line) };
+/** Whether it is worth to keep how far a replay comes; undefined when it is not. */
+export function toKeep(on: ReadLedger): Keeping | undefined {
+  const { file, own, short } = on;
+  const isOdd = file.problems.length > 0 || own.problems.length > 0;
+  if (isOdd || file.events.length < BEHIND + WORTH) return undefined;
+  const cut = cutOf(file.events, own, BEHIND);
+  const worth = Math.max(WORTH, WORTH_SHARE * (short?.checkpoint.ids.length ?? 0));
+  if (!cut || cut.events < worth) return undefined;
+  const before = own.entries.filter(({ place }) => place < cut.events);
+  let copied: { reached: Uint8Array; movements: Records['movements'] } | undefined;
+  const seen: Keeping['halt']['seen'] = (reached, { pours, wastes }) => {
+    if (reached.believed.replay.refused.length > 0) return;
+    const { serialize } = process.getBuiltinModule('node:v8');
+    copied = { reached: serialize(reached), movements: { pours: [...pours], wastes: [...wastes] } };
+  };
+  return {
+    halt: { at: before.length, seen },
+    write: () => {
+      if (copied)
+        keepCheckpoint(realpathSync(on.path), { ...keptOf(on, cut, before, copied.movements), ...copied });
+    },
+  };
+}
+
+/** What is kept of the events before a cut, and of those that were left out. */
+function keptOf(on: ReadLedger, cut: Cut, before: readonly Entry[], movements: Records['movements']) {
+  const { file, short } = on;
+  const records = short?.checkpoint.records();
+  const ids = file.events.slice(0, cut.events).map(({ event }) => event.id);
+  return {
+    ...begunOf(on, file.events[cut.events]!.line, cut),
+    ids: withIds(short?.checkpoint.ids ?? new Uint32Array(), ids),
+    lately: lately([...(short?.lately ?? []), ...before]),
+    records: {
+      entries: recorded([...(records?.entries ?? []), ...before]),
+      movements: joined(records?.movements, movements),
+    },
+  };
+}
+
+/** The movements of the entries that were left out, and of those that were not. */
+export function joined(
+  first: Records['movements'] | undefined,
+  { pours, wastes }: Pick<Movements, 'pours' | 'wastes'>,
+): Records['movements'] {
+  return first
+    ? { pours: [...first.pours, ...pours], wastes: [...first.wastes, ...wastes] }
+    : { pours, wastes };
+}
+
+/** The bytes before a line of the file that was read. */
+function begunOf({ file, bytes, short }: ReadLedger, line: number, { latestMs }: Cut) {
   const headLines = findEvents(file.text)!.line;
-  return { headBytes: head, bytes: startOf(bytes, from, line - headLines) };
+  if (short) {
+    const { checkpoint, rest } = short;
+    const more = rest.subarray(0, startOf(rest, line - headLines));
+    const { headBytes } = checkpoint.mark;
+    return { mark: { headBytes, latestMs }, begun: Buffer.concat([checkpoint.begun(), more]) };
+  }
+  const headBytes = startOf(bytes!, headLines + 1);
+  return { mark: { headBytes, latestMs }, begun: bytes!.subarray(0, startOf(bytes!, line)) };
 }
 
 const LINE_FEED = 10;
 
-/** The byte at which a line begins, lines counted from 1 at `from`. */
-function startOf(bytes: Uint8Array, from: number, line: number): number {
-  let at = from;
+/** The byte at which a line begins, lines counted from 1. */
+function startOf(bytes: Uint8Array, line: number): number {
+  let at = 0;
   for (let number = 1; number < line; number += 1) at = bytes.indexOf(LINE_FEED, at) + 1;
   return at;
 }

@@ -50,7 +50,7 @@ export async function tryOut(
     const before = step?.before ?? made.before.map(copyBath);
     step = { ...made, before, after: made.baths.map(copyBath) };
   };
-  const { stages, keep } = way.stages({ ...file, events: all }, own);
+  const { stages, keep } = way.stages(file, all, own);
   const { status } = aheadOf({ shop, settled, clockMs, stages }, watch);
   const latestMs = file.events.reduce((latest, { atMs }) => Math.max(latest, atMs), 0);
   const refused = status.replayed.refused;
@@ -69,16 +69,16 @@ export async function tryOut(
     keep,
     ...(before && wantsBefore ? { before } : {}),
     ...(step ? { step } : {}),
-    reclaimed: reclaimedSolvents(settled.entries),
+    reclaimed: () => reclaimedSolvents(way.recorded(own)),
     ...(latestMs > clockMs + CLOCK_LEEWAY_MS ? { aheadMs: latestMs } : {}),
     backDated: settled.entries.some((entry) => entry.atMs > bench.atMs),
   };
 }
 
 function statusBefore({ settled, shop, clockMs, way }: Bench): Status {
-  const reached = way.reached();
-  const from = reached ? { from: reached.believed, done: reached.entries.length } : {};
-  return statusOf(shop, settled.entries, clockMs, from);
+  const { reached, done = 0 } = way.begun;
+  const { entries } = way.settled(settled, clockMs)!;
+  return statusOf(shop, entries, clockMs, reached ? { from: reached.believed, done } : {});
 }
 
 /** Events that cannot have happened now and could before. */

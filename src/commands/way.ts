@@ -1,25 +1,26 @@
-import type { Reached } from '../checkpoint/checkpoint.ts';
+/** How a writing command reads its ledger: whole, or the short way where one will do and is found. */
 import { mayHold } from '../checkpoint/ids.ts';
+import type { Spans } from '../ledger/append-span.ts';
+import type { Entry, Written } from '../ledger/event.ts';
 import type { LedgerFile } from '../ledger/read.ts';
 import type { Settled } from '../ledger/settle.ts';
-import { keptOf, type Short, type Stages, settledWith, shorten, toKeep } from './stages.ts';
+import { checkpointAt, type Short, type Stages, settledWith, shorten, toKeep } from './stages.ts';
 
-/** How a writing command reads its ledger: whole, or the short way where one is asked for and found. */
 export class Way {
   private readonly path: string;
-  private readonly asked: boolean;
-  private bytes: Uint8Array = new Uint8Array();
+  private readonly willDo: boolean;
+  private ledger: Spans | undefined;
   private short: Short | undefined;
 
-  constructor(path: string, asked: boolean) {
+  constructor(path: string, willDo: boolean) {
     this.path = path;
-    this.asked = asked;
+    this.willDo = willDo;
   }
 
-  /** The short way to read these bytes; undefined where there is none. */
-  async read(bytes: Uint8Array): Promise<LedgerFile | undefined> {
-    this.bytes = bytes;
-    this.short = this.asked ? await shorten(keptOf(this.path), bytes) : undefined;
+  /** The ledger read the short way; undefined where there is none. */
+  async read(ledger: Spans): Promise<LedgerFile | undefined> {
+    this.ledger = ledger;
+    this.short = this.willDo ? await shorten(checkpointAt(this.path), ledger) : undefined;
     return this.short?.file;
   }
 
@@ -27,9 +28,9 @@ export class Way {
     return this.short !== undefined;
   }
 
-  /** A fresh copy of what the events that were left out came to; undefined where none were. */
-  reached(): Reached | undefined {
-    return this.short?.checkpoint.reached();
+  /** The short way will not do: the ledger is read whole from here on. */
+  giveUp(): void {
+    this.short = undefined;
   }
 
   /** Whether an event that was left out may have this id. */
@@ -37,31 +38,29 @@ export class Way {
     return this.short !== undefined && mayHold(this.short.checkpoint.ids, id);
   }
 
-  /** The short way will not do: the ledger is read whole from here on. */
-  giveUp(): void {
-    this.short = undefined;
-  }
-
   /** With the entries that were left out; undefined where the ledger has to be read whole. */
   settled(own: Settled, clockMs: number): Settled | undefined {
-    if (!this.short) return own;
-    const { checkpoint } = this.short;
-    return settledWith(checkpoint.reached(), checkpoint, own, clockMs);
+    return this.short ? settledWith(this.short, own, clockMs) : own;
   }
 
-  /** Where the replay begins and halts, and how to keep where it came to. */
-  stages(file: LedgerFile, settled: Settled): { stages: Stages; keep(): void } {
-    const { short, path, bytes } = this;
-    const reached = this.reached();
-    const keeping = toKeep({
-      path,
-      bytes,
-      file,
-      settled,
-      ...(short && reached ? { short: { checkpoint: short.checkpoint, entries: reached.entries } } : {}),
-    });
+  /** The entries that are about liquid, stock and waste, with those that were left out. */
+  recorded(own: Settled): readonly Entry[] {
+    return this.short ? [...this.short.checkpoint.records().entries, ...own.entries] : own.entries;
+  }
+
+  /** Where a replay begins: with fresh copies each time. */
+  get begun(): Pick<Stages, 'reached' | 'done'> {
+    if (!this.short) return {};
+    return { reached: this.short.checkpoint.reached(), done: this.short.lately.length };
+  }
+
+  /** Where a replay of these events begins and halts, and how to keep where it came to. */
+  stages(file: LedgerFile, events: Written[], own: Settled): { stages: Stages; keep(): void } {
+    const { short, path } = this;
+    const read = short ? { short } : { bytes: this.ledger!.span(0, this.ledger!.size) };
+    const keeping = toKeep({ path, file: { ...file, events }, own, ...read });
     return {
-      stages: { ...(reached ? { reached } : {}), ...(keeping ? { halt: keeping.halt } : {}) },
+      stages: { ...this.begun, ...(keeping ? { halt: keeping.halt } : {}) },
       keep: () => keeping?.write(),
     };
   }

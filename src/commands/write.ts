@@ -29,7 +29,7 @@ export interface Bench {
   file: LedgerFile;
   /** How it was read. */
   way: Way;
-  /** Without the new event. */
+  /** Without the new event; of a ledger read the short way, the last entries alone. */
   settled: Settled;
   shop: Shop;
   clockMs: number;
@@ -58,7 +58,7 @@ export interface Logged {
   before?: Status;
   step?: KeptStep;
   /** Solvents that something was reclaimed as. */
-  reclaimed: ReadonlySet<string>;
+  reclaimed(): ReadonlySet<string>;
   dryRun: boolean;
   /** The event lies before others that are in the ledger already. */
   backDated: boolean;
@@ -117,7 +117,7 @@ export async function writeEvents(
     catalogue,
     command: 'bathbook',
     dryRun: options.dryRun === true,
-    read: (bytes) => way.read(bytes),
+    read: (ledger) => way.read(ledger),
   });
   await context.tell(done.notes, path);
   if (done.problems.length > 0 || !logged) throw await notLogged(path, done.problems, events);
@@ -147,10 +147,8 @@ async function benchOf(
   }
   const latestMs = Math.max(clockMs, atMs);
   const own = await settle(file.events, latestMs, file.header, catalogue);
-  const settled = way.settled(own, latestMs);
-  return settled
-    ? { file, way, settled, shop, clockMs: latestMs, atMs: Math.floor(atMs / 1000) * 1000 }
-    : WHOLE;
+  if (!way.settled(own, latestMs)) return WHOLE;
+  return { file, way, settled: own, shop, clockMs: latestMs, atMs: Math.floor(atMs / 1000) * 1000 };
 }
 
 function eventsOf(bodies: readonly Body[], bench: Bench, options: Options): LedgerEvent[] {

@@ -46,13 +46,9 @@ export interface MovementsKept extends Movements {
   watch(step: Pick<Step, 'entry' | 'load' | 'move' | 'wash'>): void;
 }
 
-/**
- * A collector to be handed to `replay` or `believe` as `watch`. What the replay refused is not in it.
- *
- * @param from - the movements of the entries before, which it adds to
- */
-export function movementsOf(from: Partial<Movements> = {}): MovementsKept {
-  const kept: Movements = { pours: [], wastes: [], washes: [], ...from };
+/** A collector to be handed to `replay` or `believe` as `watch`. What the replay refused is not in it. */
+export function movementsOf(): MovementsKept {
+  const kept: Movements = { pours: [], wastes: [], washes: [] };
   return { ...kept, watch: (step) => collect(step, kept) };
 }
 
