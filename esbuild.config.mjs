@@ -12,6 +12,8 @@ import { build, transform } from 'esbuild';
 const { version } = JSON.parse(readFileSync(new URL('package.json', import.meta.url), 'utf8'));
 // Tests bundle into folders of their own.
 const outdir = process.argv[2] ?? 'dist';
+// With the places where tests/torture kills the process.
+const withKillPoints = process.argv[3] === '--with-kill-points';
 // It is removed first: never anything but a folder.
 if (!(statSync(outdir, { throwIfNoEntry: false })?.isDirectory() ?? true))
   throw new Error(`${outdir} is not a folder`);
@@ -42,6 +44,7 @@ const { metafile } = await build({
     'process.env.BATHBOOK_VERSION': JSON.stringify(version),
     'process.env.BATHBOOK_BUILD': JSON.stringify(BUILD),
   },
+  dropLabels: withKillPoints ? [] : ['KILL_POINT'],
   legalComments: 'none',
   minifyWhitespace: true,
   metafile: true,

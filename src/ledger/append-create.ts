@@ -1,16 +1,10 @@
-import {
-  closeSync,
-  existsSync,
-  fsyncSync,
-  linkSync,
-  mkdirSync,
-  openSync,
-  unlinkSync,
-  writeSync,
-} from 'node:fs';
+import { closeSync, existsSync, fsyncSync, linkSync, mkdirSync, openSync, writeSync } from 'node:fs';
 import { dirname } from 'node:path';
-import { syncFolder } from './append-file.ts';
+import { syncFolder, writeWhole } from './append-file.ts';
+import { killPoint } from './append-kill-point.ts';
+import { beside, unlinkIfThere } from './append-leftovers.ts';
 import { diskProblem } from './append-problem.ts';
+import { isRunning } from './lock-owner.ts';
 import type { Problem } from './problem.ts';
 
 interface CreateOptions {
@@ -25,11 +19,15 @@ export function create(path: string, text: string, options: CreateOptions = {}):
     if (options.makeFolder === true) {
       makeFolder(dirname(path));
     }
-    writeWhole(draft, text);
+    sweepDrafts(path);
+    writeNew(draft, text);
+    KILL_POINT: killPoint('draft written');
     try {
       moveTo(draft, path, text);
+      KILL_POINT: killPoint('draft linked');
     } finally {
-      unlinkSync(draft);
+      unlinkIfThere(draft);
+      KILL_POINT: killPoint('draft unlinked');
     }
     syncFolder(path);
     return null;
@@ -44,6 +42,16 @@ function makeFolder(path: string): void {
   const above = dirname(path);
   if (above !== path) makeFolder(above);
   mkdirSync(path);
+  syncFolder(path);
+  KILL_POINT: killPoint('folder made');
+}
+
+/** Removes drafts whose writers were killed before they could. */
+function sweepDrafts(path: string): void {
+  for (const draft of beside(path, '.new-')) {
+    const pid = Number.parseInt(draft.slice(`${path}.new-`.length), 36);
+    if (pid > 0 && !isRunning(pid)) unlinkIfThere(draft);
+  }
 }
 
 /** Linking fails when the name is taken, where renaming would replace the file. */
@@ -55,20 +63,19 @@ function moveTo(draft: string, path: string, text: string): void {
     if (code !== 'EPERM' && code !== 'ENOSYS' && code !== 'ENOTSUP' && code !== 'EOPNOTSUPP') {
       throw error;
     }
-    writeWhole(path, text);
+    writeNew(path, text);
   }
 }
 
-function writeWhole(path: string, text: string): void {
+function writeNew(path: string, text: string): void {
   const bytes = Buffer.from(text, 'utf8');
   const file = openSync(path, 'wx');
   try {
-    if (writeSync(file, bytes) < bytes.length) {
-      throw Object.assign(new Error('short write'), { code: 'ENOSPC' });
-    }
+    KILL_POINT: killPoint('draft half written', () => writeSync(file, bytes, 0, bytes.length >> 1));
+    writeWhole(file, bytes, null);
     fsyncSync(file);
   } catch (error) {
-    unlinkSync(path);
+    unlinkIfThere(path);
     throw error;
   } finally {
     closeSync(file);

@@ -1,5 +1,6 @@
 import { type AppendOptions, changedMeanwhile, withLedger } from './append.ts';
-import { keepAside } from './append-file.ts';
+import { changeKeeping } from './append-aside.ts';
+import { killPoint } from './append-kill-point.ts';
 import type { Written } from './event.ts';
 import { lineAt } from './event-lines.ts';
 import type { Problem } from './problem.ts';
@@ -47,8 +48,9 @@ export async function cutLast(
     const copy = `${open.path}.undone`;
     if (options.dryRun !== true) {
       const mark = open.bytes[0] === 0xef ? 3 : 0;
-      keepAside(copy, Buffer.from(`${line}\n`, 'utf8'));
-      open.cut(mark + Buffer.byteLength(file.text.slice(0, start), 'utf8'));
+      const length = mark + Buffer.byteLength(file.text.slice(0, start), 'utf8');
+      changeKeeping(open, { path: copy, bytes: Buffer.from(`${line}\n`, 'utf8') }, () => open.cut(length));
+      KILL_POINT: killPoint('last line cut');
     }
     return { line, copy, problems: [] };
   });

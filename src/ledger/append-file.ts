@@ -1,75 +1,147 @@
 import {
+  type BigIntStats,
   closeSync,
+  constants,
   fstatSync,
   fsyncSync,
   ftruncateSync,
   openSync,
   readFileSync,
+  readSync,
   statSync,
   writeSync,
 } from 'node:fs';
 import { dirname } from 'node:path';
+import { killPoint } from './append-kill-point.ts';
+
+/** A file changed twice within this time may show the same time both times; some disks count in two seconds. */
+const TIME_STEP_MS = 3000;
 
 /** An open ledger whose bytes were read, and which must not have changed since. */
 export class OpenFile {
   readonly path: string;
   readonly bytes: Uint8Array;
   private readonly file: number;
+  private readonly seen: BigIntStats;
+  /** Of the bytes read, the first that is no longer there or may be another. */
+  private changedFrom: number | undefined;
+  /** Of the bytes read, how many make whole lines that stay whatever happens. */
+  private keptLength: number;
 
   constructor(path: string) {
     this.path = path;
     this.file = openSync(path, 'r+');
+    KILL_POINT: killPoint('file opened');
+    this.seen = fstatSync(this.file, { bigint: true });
     this.bytes = readFileSync(this.file);
+    this.keptLength = this.bytes.length;
+    KILL_POINT: killPoint('file read');
   }
 
-  /** True while the path still leads to this file and nobody has changed its length. */
+  /** The permissions of the ledger, for what is kept beside it. */
+  get mode(): number {
+    return Number(this.seen.mode) & 0o777;
+  }
+
+  /** True while the path still leads to this file and nobody has written to it. */
   isUnchanged(): boolean {
-    const open = fstatSync(this.file);
-    const named = statSync(this.path);
-    return open.ino === named.ino && open.dev === named.dev && open.size === this.bytes.length;
+    const now = fstatSync(this.file, { bigint: true });
+    const sameTime = now.mtimeNs === this.seen.mtimeNs && now.size === BigInt(this.bytes.length);
+    const isRecent = Date.now() - Number(now.mtimeNs / 1_000_000n) < TIME_STEP_MS;
+    return sameTime && this.isNamed() && (!isRecent || this.holdsWhatWasRead());
   }
 
-  /** Writes at the end of the first `from` bytes in one go; on failure the file is cut back to its old length. */
-  writeAt(from: number, bytes: Uint8Array): void {
+  /** True while the path leads to this file and not to another put in its place. */
+  isNamed(): boolean {
+    return isSameFile(this.seen, statSync(this.path, { bigint: true, throwIfNoEntry: false }));
+  }
+
+  private holdsWhatWasRead(): boolean {
+    const now = Buffer.alloc(this.bytes.length);
+    return readSync(this.file, now, 0, now.length, 0) === now.length && now.equals(this.bytes);
+  }
+
+  /** Adds bytes at the end in one go, after whatever else was added there, and waits until they are on the disk. */
+  add(bytes: Uint8Array): void {
+    this.changedFrom ??= this.bytes.length;
+    const end = openSync(this.path, constants.O_WRONLY | constants.O_APPEND);
     try {
-      const count = writeSync(this.file, bytes, 0, bytes.length, from);
-      if (count < bytes.length) {
-        throw Object.assign(new Error('short write'), { code: 'ENOSPC' });
+      if (!isSameFile(this.seen, fstatSync(end, { bigint: true }))) {
+        throw new Replaced();
       }
-      fsyncSync(this.file);
-    } catch (error) {
-      this.cut(from);
-      throw error;
+      KILL_POINT: killPoint('half written', () => writeSync(end, bytes, 0, bytes.length >> 1));
+      KILL_POINT: killPoint('line end missing', () => writeSync(end, bytes, 0, bytes.length - 1));
+      writeWhole(end, bytes, null);
+      KILL_POINT: killPoint('written');
+      fsyncSync(end);
+      KILL_POINT: killPoint('on the disk');
+    } finally {
+      closeSync(end);
+    }
+    if (!this.isNamed()) {
+      throw new Replaced();
     }
   }
 
   /** Replaces bytes in place with as many others. */
   overwrite(from: number, bytes: Uint8Array): void {
-    writeSync(this.file, bytes, 0, bytes.length, from);
+    this.changedFrom = Math.min(from, this.changedFrom ?? from);
+    writeWhole(this.file, bytes, from);
   }
 
   cut(length: number): void {
+    this.changedFrom = Math.min(length, this.changedFrom ?? length);
+    this.keptLength = length;
     ftruncateSync(this.file, length);
     fsyncSync(this.file);
   }
 
+  /** Puts back what was read; true when all of it is there again. What cannot be put back is no whole line. */
+  restore(): boolean {
+    if (this.changedFrom === undefined) {
+      return true;
+    }
+    try {
+      writeWhole(this.file, this.bytes.subarray(this.changedFrom), this.changedFrom);
+      ftruncateSync(this.file, this.bytes.length);
+      fsyncSync(this.file);
+      return true;
+    } catch {
+      this.cutBack();
+      return false;
+    }
+  }
+
+  private cutBack(): void {
+    try {
+      ftruncateSync(this.file, this.keptLength);
+    } catch {
+      // Nothing more can be done; a line left incomplete is not read.
+    }
+  }
+
+  /** What was written is on the disk by now, so that nothing hangs on it. */
   close(): void {
-    closeSync(this.file);
+    try {
+      closeSync(this.file);
+    } catch {
+      // It is closed all the same.
+    }
   }
 }
 
-/** Adds bytes to a file beside the ledger, which is made if need be, and waits until they are on the disk. */
-export function keepAside(path: string, bytes: Uint8Array): void {
-  const file = openSync(path, 'a');
-  try {
-    if (writeSync(file, bytes) < bytes.length) {
-      throw Object.assign(new Error('short write'), { code: 'ENOSPC' });
-    }
-    fsyncSync(file);
-  } finally {
-    closeSync(file);
+/** Another file was put in the ledger's place just now: what was written went to the old one. */
+export class Replaced extends Error {}
+
+function isSameFile(a: BigIntStats, b: BigIntStats | undefined): boolean {
+  return b !== undefined && a.ino === b.ino && a.dev === b.dev;
+}
+
+/** Writes all of the bytes, or throws: a part of them is a full disk. */
+export function writeWhole(file: number, bytes: Uint8Array, from: number | null): void {
+  if (writeSync(file, bytes, 0, bytes.length, from) < bytes.length) {
+    throw Object.assign(new Error('short write'), { code: 'ENOSPC' });
   }
-  syncFolder(path);
 }
 
 /** Makes a new name in a folder last through a power cut, where the system can. */

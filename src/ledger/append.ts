@@ -1,8 +1,11 @@
 import { realpathSync, statSync } from 'node:fs';
-import { OpenFile } from './append-file.ts';
+import { changeKeeping } from './append-aside.ts';
+import { OpenFile, Replaced } from './append-file.ts';
+import { killPoint } from './append-kill-point.ts';
 import { prepareLines } from './append-lines.ts';
 import { diskProblem, refuseDevice } from './append-problem.ts';
-import { repairTail } from './append-tail.ts';
+import { type Spans, spansOf } from './append-span.ts';
+import { tailOf } from './append-tail.ts';
 import type { LedgerEvent } from './event.ts';
 import { takeLock } from './lock.ts';
 import type { Catalogue } from './names.ts';
@@ -17,8 +20,8 @@ export type Decision = { events: LedgerEvent[] } | { refused: Problem[] } | type
 export const WHOLE = 'whole';
 
 export interface AppendOptions {
-  /** A shorter way of reading the bytes, where there is one; the file read stands for the whole of it. */
-  read?: (bytes: Uint8Array) => Promise<LedgerFile | undefined>;
+  /** A shorter way of reading it, where there is one; the file read stands for the whole of it. */
+  read?: (ledger: Spans) => Promise<LedgerFile | undefined>;
   catalogue?: Catalogue;
   /** Told to others who wait for the lock, like "bathbook wash". */
   command?: string;
@@ -47,7 +50,7 @@ export async function append(
   options: AppendOptions = {},
 ): Promise<Appended> {
   return withLedger(path, options, async (open, isOurs) => {
-    const { file, decision } = await decideOn(open.bytes, decide, options);
+    const { file, decision } = await decideOn(open, decide, options);
     if ('refused' in decision) {
       return refused(decision.refused);
     }
@@ -55,6 +58,7 @@ export async function append(
     if (problems.length > 0 || lines.length === 0 || options.dryRun === true) {
       return { lines: problems.length > 0 ? [] : lines, problems, notes: [] };
     }
+    KILL_POINT: killPoint('decided');
     if (!isOurs() || !open.isUnchanged()) {
       return refused([changedMeanwhile(path)]);
     }
@@ -64,16 +68,16 @@ export async function append(
 
 /** Reads and decides: the short way where there is one and it will do. */
 async function decideOn(
-  bytes: Uint8Array,
+  open: OpenFile,
   decide: (file: LedgerFile) => Promise<Decision>,
   { read, catalogue }: AppendOptions,
 ): Promise<{ file: LedgerFile; decision: Exclude<Decision, typeof WHOLE> }> {
-  const short = await read?.(bytes);
+  const short = await read?.(spansOf(open.bytes));
   const first = short && (await decide(short));
   if (short && first && first !== WHOLE) {
     return { file: short, decision: first };
   }
-  const file = await readLedger(bytes, catalogue);
+  const file = await readLedger(open.bytes, catalogue);
   const errors = file.problems.filter((problem) => problem.severity === 'error');
   const decision = errors.length > 0 ? { refused: errors } : await decide(file);
   if (decision === WHOLE) {
@@ -83,13 +87,20 @@ async function decideOn(
 }
 
 function write(open: OpenFile, file: LedgerFile, lines: string[]): Appended {
-  const { length, notes } = repairTail(open, file);
-  if (file.emptyList) {
-    openList(open, file);
-  }
+  const { length, aside, notes } = tailOf(open, file);
   const before = file.tail === 'no-newline' ? file.newline : '';
   const text = before + lines.map((line) => line + file.newline).join('');
-  open.writeAt(length, Buffer.from(text, 'utf8'));
+  changeKeeping(open, aside, () => {
+    if (aside !== null) {
+      open.cut(length);
+      KILL_POINT: killPoint('tail cut');
+    }
+    if (file.emptyList) {
+      openList(open, file);
+      KILL_POINT: killPoint('list opened');
+    }
+    open.add(Buffer.from(text, 'utf8'));
+  });
   return { lines, problems: [], notes };
 }
 
@@ -123,22 +134,35 @@ export async function withLedger<T extends { problems: Problem[] }>(
   if ('code' in lock) {
     return refused([lock]);
   }
-  let open: OpenFile | undefined;
   try {
-    open = new OpenFile(real);
-    return await action(open, lock.isOurs);
+    return await withOpen(real, (open) => action(open, lock.isOurs));
   } catch (error) {
-    if (
-      typeof (error as NodeJS.ErrnoException).errno !== 'number' &&
-      (error as NodeJS.ErrnoException).code !== 'ENOSPC'
-    ) {
-      throw error;
-    }
-    return refused([diskProblem('write', path, error)]);
+    return refused([problemOf(error, path)]);
   } finally {
-    open?.close();
     lock.release();
+    KILL_POINT: killPoint('unlocked');
   }
+}
+
+async function withOpen<T>(path: string, action: (open: OpenFile) => Promise<T>): Promise<T> {
+  const open = new OpenFile(path);
+  try {
+    return await action(open);
+  } finally {
+    open.close();
+  }
+}
+
+/** What the system refused. Anything else is a fault of the program and goes on its way. */
+function problemOf(error: unknown, path: string): Problem {
+  if (error instanceof Replaced) {
+    return changedMeanwhile(path);
+  }
+  const { errno, code, aside } = error as NodeJS.ErrnoException & { aside?: string };
+  if (typeof errno !== 'number' && code !== 'ENOSPC') {
+    throw error;
+  }
+  return diskProblem('write', aside ?? path, error);
 }
 
 function refused(problems: Problem[]): Appended {

@@ -38,22 +38,28 @@ export function isGone(owner: Owner): boolean {
   return owner.started !== null && started !== null && started !== owner.started;
 }
 
-function isRunning(pid: number): boolean {
+/** True for a process of this machine that lives. One that was killed and whose parent has not asked about it is dead. */
+export function isRunning(pid: number): boolean {
   try {
     process.kill(pid, 0);
-    return true;
   } catch (error) {
     return (error as NodeJS.ErrnoException).code === 'EPERM';
   }
+  return !['Z', 'X'].includes(statOf(pid)[0] ?? '');
 }
 
-/** Field 22 of /proc/PID/stat, counted after the command's closing bracket; see proc(5). A later process with the same number has another. */
+/** A later process with the same number has another. */
 function startOf(pid: number): string | null {
+  return statOf(pid)[19] ?? null;
+}
+
+/** The fields of /proc/PID/stat after the command's closing bracket, which are the third (the state) and on; see proc(5). */
+function statOf(pid: number): string[] {
   try {
     const stat = readFileSync(`/proc/${pid}/stat`, 'utf8');
-    return stat.slice(stat.lastIndexOf(')') + 2).split(' ')[19] ?? null;
+    return stat.slice(stat.lastIndexOf(')') + 2).split(' ');
   } catch {
-    return null;
+    return [];
   }
 }
 
@@ -61,9 +67,8 @@ function startOf(pid: number): string | null {
 export function readOwner(text: string): Owner | null {
   try {
     const owner = JSON.parse(text) as Owner;
-    return typeof owner.token === 'string' && typeof owner.pid === 'number' && typeof owner.host === 'string'
-      ? owner
-      : null;
+    const isProcess = Number.isSafeInteger(owner.pid) && owner.pid > 0;
+    return typeof owner.token === 'string' && isProcess && typeof owner.host === 'string' ? owner : null;
   } catch {
     return null;
   }

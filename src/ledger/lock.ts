@@ -1,16 +1,16 @@
 import {
   closeSync,
+  constants,
   linkSync,
   openSync,
-  readdirSync,
   readFileSync,
   renameSync,
   statSync,
   unlinkSync,
   writeFileSync,
-  writeSync,
 } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { killPoint } from './append-kill-point.ts';
+import { beside, unlinkIfThere } from './append-leftovers.ts';
 import { diskProblem } from './append-problem.ts';
 import { isGone, type Owner, ourselves, readOwner } from './lock-owner.ts';
 import type { Problem } from './problem.ts';
@@ -27,6 +27,11 @@ const LONGEST_WAIT_MS = 25;
 const PATIENCE_MS = 2000;
 /** A lock file that names no owner was left half written, where the disk knows no links; it is honoured for so long. */
 const NAMELESS_MS = 10_000;
+/** Others may see who holds the lock, and nobody else may say so. */
+const MODE = 0o644;
+
+/** Who a lock file names: nobody where there is none; hidden where it cannot be read or is no file. */
+type Holder = Owner | 'nobody' | 'nameless' | 'hidden';
 
 /**
  * Takes the lock `<ledger>.lock`, waiting up to two seconds. Readers need none.
@@ -43,50 +48,52 @@ export async function takeLock(
   const owner = ourselves(command);
   const until = performance.now() + patienceMs;
   for (let wait = FIRST_WAIT_MS; ; wait = Math.min(wait * 2, LONGEST_WAIT_MS)) {
+    let holder: Holder;
+    let isFree: boolean;
     try {
       if (place(path, owner)) {
+        sweep(path);
         return held(path, owner);
       }
+      holder = whoHolds(path);
+      isFree = holder === 'nobody' || (isStale(path, holder) && breakLock(path, command));
     } catch (error) {
       return diskProblem('lock', ledger, error);
     }
-    const other = whoHolds(path);
-    if (other === 'nobody' || (isStale(path, other) && breakLock(path, other, command))) {
-      continue;
-    }
     if (performance.now() > until) {
-      return isLocked(ledger, path, other);
+      return isLocked(ledger, path, holder);
     }
-    await new Promise((resolve) => setTimeout(resolve, wait * (0.5 + Math.random() / 2)));
+    if (!isFree) {
+      await new Promise((resolve) => setTimeout(resolve, wait * (0.5 + Math.random() / 2)));
+    }
   }
 }
 
 /** Puts the lock in place; false when there is one already. */
 function place(path: string, owner: Owner): boolean {
   const draft = `${path}.${owner.token}`;
-  writeFileSync(draft, JSON.stringify(owner), { flag: 'wx' });
   try {
-    linkSync(draft, path);
-    return true;
+    KILL_POINT: killPoint('lock draft empty', () => writeFileSync(draft, ''));
+    writeFileSync(draft, JSON.stringify(owner), { flag: 'wx', mode: MODE });
+    KILL_POINT: killPoint('lock draft written');
+    return placeBy(() => linkSync(draft, path));
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
-    if (code === 'EEXIST') {
-      return false;
-    }
     if (code === 'EPERM' || code === 'ENOSYS' || code === 'ENOTSUP' || code === 'EOPNOTSUPP') {
-      return placeWithoutLink(path, owner);
+      return placeBy(() => writeLock(path, owner));
     }
     throw error;
   } finally {
-    unlinkSync(draft);
+    KILL_POINT: killPoint('lock linked');
+    unlinkIfThere(draft);
+    KILL_POINT: killPoint('lock draft unlinked');
   }
 }
 
-function placeWithoutLink(path: string, owner: Owner): boolean {
+/** False when the name is taken. */
+function placeBy(make: () => void): boolean {
   try {
-    const file = openSync(path, 'wx');
-    writeSync(file, JSON.stringify(owner));
-    closeSync(file);
+    make();
     return true;
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'EEXIST') {
@@ -96,103 +103,130 @@ function placeWithoutLink(path: string, owner: Owner): boolean {
   }
 }
 
+/** For disks that know no links: for a moment this lock names nobody. */
+function writeLock(path: string, owner: Owner): void {
+  const file = openSync(path, 'wx', MODE);
+  try {
+    writeFileSync(file, JSON.stringify(owner));
+  } catch (error) {
+    unlinkIfThere(path);
+    throw error;
+  } finally {
+    closeSync(file);
+  }
+}
+
 function held(path: string, owner: Owner): Lock {
   const isOurs = (): boolean => {
     const now = whoHolds(path);
-    return now !== 'nobody' && now !== null && now.token === owner.token;
+    return typeof now === 'object' && now.token === owner.token;
   };
   return {
     isOurs,
     release: () => {
       if (isOurs()) {
-        unlinkSync(path);
+        unlinkIfThere(path);
       }
     },
   };
 }
 
-/** The owner of a lock; null when the file names none. */
-function whoHolds(path: string): Owner | 'nobody' | null {
+/** A link or a pipe under the lock's name is nobody's lock, and must neither be followed nor waited for. */
+function whoHolds(path: string): Holder {
+  const { O_RDONLY, O_NOFOLLOW, O_NONBLOCK } = constants;
+  let file: number | undefined;
   try {
-    return readOwner(readFileSync(path, 'utf8'));
+    file = openSync(path, O_RDONLY | (O_NOFOLLOW ?? 0) | (O_NONBLOCK ?? 0));
+    return readOwner(readFileSync(file, 'utf8')) ?? 'nameless';
   } catch (error) {
-    return (error as NodeJS.ErrnoException).code === 'ENOENT' ? 'nobody' : null;
+    return (error as NodeJS.ErrnoException).code === 'ENOENT' ? 'nobody' : 'hidden';
+  } finally {
+    if (file !== undefined) {
+      closeSync(file);
+    }
   }
 }
 
-function isStale(path: string, owner: Owner | null): boolean {
-  if (owner !== null) {
-    return isGone(owner);
-  }
-  try {
-    return Date.now() - statSync(path).mtimeMs > NAMELESS_MS;
-  } catch {
+function isStale(path: string, holder: Holder): boolean {
+  if (holder === 'nobody' || holder === 'hidden') {
     return false;
+  }
+  return holder === 'nameless' ? ageMs(path) > NAMELESS_MS : isGone(holder);
+}
+
+function ageMs(path: string): number {
+  return Date.now() - (statSync(path, { throwIfNoEntry: false })?.mtimeMs ?? Number.POSITIVE_INFINITY);
+}
+
+/**
+ * Removes the lock of an owner that is gone; true when the lock can be had. A second lock lets only one process do it at a time:
+ * without it, two that saw the same stale lock could remove it and then the fresh lock of whoever came first.
+ */
+function breakLock(path: string, command: string): boolean {
+  const second = secondOf(path);
+  const owner = ourselves(command);
+  if (!place(second, owner)) {
+    clearStale(second);
+    return false;
+  }
+  KILL_POINT: killPoint('second lock placed');
+  try {
+    if (isStale(path, whoHolds(path))) {
+      unlinkSync(path);
+    }
+    KILL_POINT: killPoint('stale lock removed');
+    return true;
+  } catch {
+    // It is another user's, in a folder where only they may remove it.
+    return false;
+  } finally {
+    held(second, owner).release();
+    KILL_POINT: killPoint('second lock removed');
+  }
+}
+
+function secondOf(path: string): string {
+  return `${path}.break`;
+}
+
+/** Removes what killed processes left behind: drafts of locks, and second locks. */
+function sweep(path: string): void {
+  const second = secondOf(path);
+  for (const left of beside(path, '.')) {
+    if (left === second) {
+      clearStale(second);
+    } else if (isStale(left, whoHolds(left))) {
+      unlinkIfThere(left);
+    }
   }
 }
 
 /**
- * Removes the lock of an owner that is gone. A second lock lets only one process do it at a time: without it, two that
- * saw the same stale lock could remove it and then the fresh lock of whoever came first.
+ * Removes the second lock of a process that was killed while it broke a lock. It is moved aside and looked at again, and put back
+ * if by then it was the fresh one of another process.
  */
-function breakLock(path: string, seen: Owner | null, command: string): boolean {
-  const second = `${path}.break`;
-  if (!place(second, ourselves(command))) {
-    clearStale(second);
-    return false;
-  }
-  try {
-    const now = whoHolds(path);
-    if (now !== 'nobody' && now?.token === seen?.token) {
-      unlinkSync(path);
-    }
-    sweep(path);
-    return true;
-  } finally {
-    unlinkIfThere(second);
-  }
-}
-
-/** Removes the drafts of locks whose writers were killed before they could link or remove them. */
-function sweep(path: string): void {
-  const folder = dirname(path);
-  for (const name of readdirSync(folder)) {
-    const draft = join(folder, name);
-    const owner = draft.startsWith(`${path}.`) ? whoHolds(draft) : null;
-    if (owner !== null && owner !== 'nobody' && isGone(owner)) {
-      unlinkIfThere(draft);
-    }
-  }
-}
-
-/** A process that was killed while it broke a lock leaves the second lock behind. It is moved aside and looked at again. */
 function clearStale(path: string): void {
-  const owner = whoHolds(path);
-  if (owner === 'nobody' || !isStale(path, owner)) {
+  if (!isStale(path, whoHolds(path))) {
     return;
   }
   const aside = `${path}.${Math.floor(Math.random() * 2 ** 48).toString(36)}`;
   try {
     renameSync(path, aside);
-    unlinkSync(aside);
+    if (!isStale(aside, whoHolds(aside))) {
+      linkSync(aside, path);
+    }
   } catch {
     // Another process was quicker.
+  } finally {
+    unlinkIfThere(aside);
   }
 }
 
-function unlinkIfThere(path: string): void {
-  try {
-    unlinkSync(path);
-  } catch {
-    // Another process removed it first.
-  }
-}
-
-function isLocked(ledger: string, path: string, owner: Owner | null): Problem {
+function isLocked(ledger: string, path: string, holder: Holder): Problem {
   const who =
-    owner === null
+    typeof holder === 'string'
       ? 'a program that did not leave its name'
-      : `"${owner.command}" (process ${owner.pid} on ${owner.host}, since ${owner.since})`;
+      : `"${holder.command}" (process ${holder.pid} on ${holder.host}, since ${holder.since})`;
   return {
     code: 'locked',
     message: `Cannot write to "${ledger}", it is locked by ${who}`,

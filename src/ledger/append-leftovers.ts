@@ -1,0 +1,25 @@
+import { readdirSync, unlinkSync } from 'node:fs';
+import { basename, dirname, join } from 'node:path';
+
+/** The files beside one whose names begin with its name and this, like what a killed process left behind. */
+export function beside(path: string, start: string): string[] {
+  const folder = dirname(path);
+  const begins = basename(path) + start;
+  try {
+    return readdirSync(folder)
+      .filter((name) => name.startsWith(begins))
+      .map((name) => join(folder, name));
+  } catch {
+    // A folder that may be written to and not be looked into.
+    return [];
+  }
+}
+
+/** Removes a file, unless it is gone already or has to stay: nothing depends on it. */
+export function unlinkIfThere(path: string): void {
+  try {
+    unlinkSync(path);
+  } catch {
+    // Another process removed it first, or it is another user's.
+  }
+}
