@@ -12,7 +12,12 @@ const SMALL_BYTES = 300_000;
  */
 export function suitEngine(ledgers: readonly string[]): void {
   const bytes = ledgers.reduce((sum, path) => sum + sizeOf(path), 0);
-  if (bytes < SMALL_BYTES) setFlagsFromString('--no-opt');
+  setFlagsFromString(bytes < SMALL_BYTES ? '--no-opt' : '--opt');
+}
+
+/** For little work, however large the ledger; to be taken back by {@link suitEngine} where it becomes more. */
+export function suitShortWork(): void {
+  setFlagsFromString('--no-opt');
 }
 
 /** In bytes; 0 when there is no such file, which is for the reader to say. */

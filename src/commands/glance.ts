@@ -1,7 +1,7 @@
 /** The ledger at a glance: the short way, from where an earlier replay had come to, or else the whole of it. */
-import { closeSync, fstatSync, openSync, statSync } from 'node:fs';
+import { closeSync, openSync, statSync } from 'node:fs';
 import { openShop } from '../bath/shop.ts';
-import { type Spans, spanOf } from '../ledger/append-span.ts';
+import { FileSpans } from '../ledger/append-span.ts';
 import { settle } from '../ledger/settle.ts';
 import { catalogue } from '../substance/catalogue.ts';
 import { type Ahead, aheadOf, type Glance } from './ahead.ts';
@@ -77,24 +77,10 @@ async function shortAt(path: string): Promise<Short | undefined> {
   let file: number | undefined;
   try {
     file = openSync(path, 'r');
-    return await shorten(checkpoint, new ReadOnly(file));
+    return await shorten(checkpoint, new FileSpans(file));
   } catch {
     return undefined;
   } finally {
     if (file !== undefined) closeSync(file);
-  }
-}
-
-class ReadOnly implements Spans {
-  readonly size: number;
-  private readonly file: number;
-
-  constructor(file: number) {
-    this.file = file;
-    this.size = fstatSync(file).size;
-  }
-
-  span(from: number, to: number): Buffer {
-    return spanOf(this.file, from, to);
   }
 }

@@ -14,6 +14,7 @@ import type { Settled } from '../ledger/settle.ts';
 import { findEvents } from '../ledger/split.ts';
 import type { Movements } from '../records/movements.ts';
 import { catalogue } from '../substance/catalogue.ts';
+import { suitShortWork } from './engine.ts';
 
 /** Events that stay behind the cut: the last ones are undone, corrected and added to. */
 const BEHIND = 30;
@@ -59,7 +60,9 @@ export async function shorten(checkpoint: Checkpoint | undefined, ledger: Spans)
   const rest = ledger.span(mark.bytes, ledger.size);
   const file = await readLedger(Buffer.concat([ledger.span(0, mark.headBytes), rest]), catalogue);
   const isOdd = file.problems.length > 0 || file.events.some(({ event }) => mayHold(ids, event.id));
-  return isOdd ? undefined : { checkpoint, file, rest, lately: checkpoint.lately() };
+  if (isOdd) return undefined;
+  suitShortWork();
+  return { checkpoint, file, rest, lately: checkpoint.lately() };
 }
 
 /** The entries of the rest behind those asked for of what is left out; undefined where they do not stand behind all of them. */

@@ -4,6 +4,7 @@ import type { Spans } from '../ledger/append-span.ts';
 import type { Entry, Written } from '../ledger/event.ts';
 import type { LedgerFile } from '../ledger/read.ts';
 import type { Settled } from '../ledger/settle.ts';
+import { suitEngine } from './engine.ts';
 import { checkpointAt, type Short, type Stages, settledWith, shorten, toKeep } from './stages.ts';
 
 export class Way {
@@ -31,6 +32,7 @@ export class Way {
   /** The short way will not do: the ledger is read whole from here on. */
   giveUp(): void {
     this.short = undefined;
+    suitEngine([this.path]);
   }
 
   /** Whether an event that was left out may have this id. */
