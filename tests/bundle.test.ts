@@ -1,8 +1,8 @@
 import { execFileSync, spawnSync } from 'node:child_process';
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { bundled } from './commands/bundle.ts';
+import { bundled, tempFolder } from './commands/bundle.ts';
 
 const folder = dirname(bundled());
 
@@ -41,6 +41,25 @@ function readBy(args: string[]): { files: string[]; packages: Set<string> } {
 }
 
 const HEAVY = ['yaml', 'cli-table3', 'chrono-node', 'zod', 'papaparse', 'd3-scale'];
+
+describe('the steps at which the torture tests kill the process', () => {
+  const codeIn = (where: string): string =>
+    readdirSync(where)
+      .filter((name) => name.endsWith('.js'))
+      .map((name) => readFileSync(join(where, name), 'utf8'))
+      .join('\n');
+  const STEPS = /KILL_POINT|BATHBOOK_KILL_AT|SIGKILL|lock draft written|half written/;
+
+  it('are not in the shipped bundle', () => {
+    expect(codeIn(folder)).not.toMatch(STEPS);
+  });
+
+  it('are in the one made for those tests, so that this test can see them', () => {
+    const hooked = join(tempFolder(), 'dist');
+    execFileSync(process.execPath, ['esbuild.config.mjs', hooked, '--with-kill-points']);
+    for (const word of STEPS.source.split('|')) expect(codeIn(hooked)).toContain(word);
+  });
+});
 
 describe('what is loaded', () => {
   it('this test can see packages in the bundle', () => {

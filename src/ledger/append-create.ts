@@ -2,9 +2,8 @@ import { closeSync, existsSync, fsyncSync, linkSync, mkdirSync, openSync, writeS
 import { dirname } from 'node:path';
 import { syncFolder, writeWhole } from './append-file.ts';
 import { killPoint } from './append-kill-point.ts';
-import { beside, unlinkIfThere } from './append-leftovers.ts';
+import { sweepDrafts, unlinkIfThere } from './append-leftovers.ts';
 import { diskProblem } from './append-problem.ts';
-import { isRunning } from './lock-owner.ts';
 import type { Problem } from './problem.ts';
 
 interface CreateOptions {
@@ -44,14 +43,6 @@ function makeFolder(path: string): void {
   mkdirSync(path);
   syncFolder(path);
   KILL_POINT: killPoint('folder made');
-}
-
-/** Removes drafts whose writers were killed before they could. */
-function sweepDrafts(path: string): void {
-  for (const draft of beside(path, '.new-')) {
-    const pid = Number.parseInt(draft.slice(`${path}.new-`.length), 36);
-    if (pid > 0 && !isRunning(pid)) unlinkIfThere(draft);
-  }
 }
 
 /** Linking fails when the name is taken, where renaming would replace the file. */

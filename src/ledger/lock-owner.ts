@@ -26,6 +26,12 @@ export function ourselves(command: string): Owner {
   };
 }
 
+/** The process in the name of a file that ends with a token; itself where there is none. */
+export function pidIn(path: string): number {
+  const token = /\.([0-9a-z]+)-[0-9a-z]+$/.exec(path);
+  return token ? Number.parseInt(token[1]!, 36) : process.pid;
+}
+
 /** True when the owner was a process of this machine that is gone. Of another machine nothing is known. */
 export function isGone(owner: Owner): boolean {
   if (owner.host !== hostname()) {

@@ -10,9 +10,9 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { killPoint } from './append-kill-point.ts';
-import { beside, unlinkIfThere } from './append-leftovers.ts';
+import { beside, sweepDrafts, unlinkIfThere } from './append-leftovers.ts';
 import { diskProblem } from './append-problem.ts';
-import { isGone, type Owner, ourselves, readOwner } from './lock-owner.ts';
+import { isGone, isRunning, type Owner, ourselves, pidIn, readOwner } from './lock-owner.ts';
 import type { Problem } from './problem.ts';
 
 /** A lock that is held. */
@@ -53,6 +53,7 @@ export async function takeLock(
     try {
       if (place(path, owner)) {
         sweep(path);
+        sweepDrafts(ledger);
         return held(path, owner);
       }
       holder = whoHolds(path);
@@ -76,11 +77,11 @@ function place(path: string, owner: Owner): boolean {
     KILL_POINT: killPoint('lock draft empty', () => writeFileSync(draft, ''));
     writeFileSync(draft, JSON.stringify(owner), { flag: 'wx', mode: MODE });
     KILL_POINT: killPoint('lock draft written');
-    return placeBy(() => linkSync(draft, path));
+    return placeBy(() => linkSync(draft, path), ['EEXIST', 'ENOENT']);
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     if (code === 'EPERM' || code === 'ENOSYS' || code === 'ENOTSUP' || code === 'EOPNOTSUPP') {
-      return placeBy(() => writeLock(path, owner));
+      return placeBy(() => writeLock(path, owner), ['EEXIST']);
     }
     throw error;
   } finally {
@@ -90,13 +91,13 @@ function place(path: string, owner: Owner): boolean {
   }
 }
 
-/** False when the name is taken. */
-function placeBy(make: () => void): boolean {
+/** False when the name is taken, or when another process took the draft for one left behind: a second try is as good as the first. */
+function placeBy(make: () => void, mayBe: string[]): boolean {
   try {
     make();
     return true;
   } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'EEXIST') {
+    if (mayBe.includes((error as NodeJS.ErrnoException).code ?? '')) {
       return false;
     }
     throw error;
@@ -195,10 +196,16 @@ function sweep(path: string): void {
   for (const left of beside(path, '.')) {
     if (left === second) {
       clearStale(second);
-    } else if (isStale(left, whoHolds(left))) {
+    } else if (isLeft(left)) {
       unlinkIfThere(left);
     }
   }
+}
+
+/** A draft that is still empty names its process by its own name. */
+function isLeft(draft: string): boolean {
+  const holder = whoHolds(draft);
+  return isStale(draft, holder) || (holder === 'nameless' && !isRunning(pidIn(draft)));
 }
 
 /**

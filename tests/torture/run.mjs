@@ -3,12 +3,12 @@
 //   npm run torture -- --minutes 30 --only chaos,kill --seed 7
 //   npm run torture -- --json                   the figures as JSON, for torture.test.ts
 // How to add a part: README.md.
-import { execFileSync } from 'node:child_process';
-import { mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
+import { buildProgram } from './parts/build.mjs';
 
 const HERE = fileURLToPath(new URL('.', import.meta.url));
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
@@ -36,7 +36,7 @@ process.on('exit', () => rmSync(folder, { recursive: true, force: true, maxRetri
 
 const done = [];
 say(`torture, ${parts.length} parts, ${seconds} s in all, seed ${seed}`);
-const program = await buildProgram();
+const program = buildProgram(ROOT, join(folder, 'program'));
 const startMs = performance.now();
 for (const [nth, part] of parts.entries()) {
   const leftSeconds = seconds - (performance.now() - startMs) / 1000;
@@ -59,16 +59,6 @@ async function partsOf(where, only) {
   const unknown = only?.filter((name) => all.every((part) => part.name !== name)) ?? [];
   if (unknown.length > 0) stop(`no part ${unknown.join(', ')}; there are ${all.map((part) => part.name)}`);
   return only ? all.filter(({ name }) => only.includes(name)) : all;
-}
-
-/** As it is shipped: bin/, dist/ and package.json in a folder of their own. */
-async function buildProgram() {
-  const to = join(folder, 'program');
-  mkdirSync(join(to, 'bin'), { recursive: true });
-  execFileSync(process.execPath, ['esbuild.config.mjs', join(to, 'dist')], { cwd: ROOT });
-  writeFileSync(join(to, 'bin', 'package.json'), '{"type": "commonjs"}\n');
-  writeFileSync(join(to, 'bin', 'bathbook.js'), "require('../dist/main.js');\n");
-  return join(to, 'bin', 'bathbook.js');
 }
 
 async function runPart({ name, run, floors = {} }, forSeconds) {

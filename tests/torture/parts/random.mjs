@@ -14,3 +14,13 @@ export function wholeBelow(random, below) {
 export function oneOf(random, list) {
   return list[wholeBelow(random, list.length)];
 }
+
+/** In an order drawn afresh; Fisher and Yates. */
+export function shuffled(random, list) {
+  const order = [...list];
+  for (let last = order.length - 1; last > 0; last -= 1) {
+    const other = wholeBelow(random, last + 1);
+    [order[last], order[other]] = [order[other], order[last]];
+  }
+  return order;
+}
