@@ -12,7 +12,7 @@ export const RECORD_COMMANDS: readonly CommandDefinition[] = [
       ['bathbook report', 'since the last report, or the last 24 hours'],
       ['bathbook report --from 2026-11-01 --out november.md', 'the month so far, as Markdown in a file'],
       ['bathbook report --out tonight.html', 'a page with charts, for a browser or the wall'],
-      ['bathbook report north.yaml south.yaml', 'several shops, the baths of all of them first'],
+      ['bathbook report north.yaml south.yaml', 'several shops, all of them in one table first'],
       ['bathbook report --from "last monday" --to "yesterday 18:00" --json', 'for a program'],
     ],
     options: [

@@ -65,7 +65,7 @@ export const GLOBAL_OPTIONS: readonly OptionDefinition[] = [
   {
     flags: '--ledger FILE',
     about: 'the ledger (else BATHBOOK_LEDGER, else bathbook.yaml here or above, else your data folder)',
-    once: 'name one; baths and due take several as arguments: bathbook baths north.yaml south.yaml',
+    once: 'name one; baths, due and report take several as arguments: bathbook baths north.yaml south.yaml',
   },
   { flags: '--as-of TIME', about: 'work as if it were this time (default: now)' },
   { flags: '--json', about: 'print one JSON document' },

@@ -8,12 +8,13 @@ import { escaped, tableMarkdown } from './report-markdown.ts';
 import { wrap } from './wrap.ts';
 
 /** The report of one ledger, written in the time of its shop. */
-export interface LedgerReport extends LedgerBaths {
-  /** As text or Markdown; empty for a document. */
-  page: string;
+export interface LedgerReport<Page = string> extends LedgerBaths {
+  /** What is due, a line a matter. */
+  due: readonly string[];
+  page: Page;
 }
 
-type Ledgers = readonly OneLedger<LedgerReport>[];
+type Ledgers<Page = string> = readonly OneLedger<LedgerReport<Page>>[];
 
 /** For a terminal and for a mail: a light rule before each page. */
 export async function manyReportText(
@@ -21,12 +22,16 @@ export async function manyReportText(
   view: { paint: Paint; width: number },
 ): Promise<string> {
   const { paint, width } = view;
-  const unread = notRead(ledgers).map((text) => `- ${wrap(printable(text), width - 2, '  ')}`);
+  const list = (title: string, items: readonly string[]) =>
+    items.length > 0
+      ? ['', paint.strong(title), ...items.map((text) => `- ${wrap(printable(text), width - 2, '  ')}`)]
+      : [];
   return [
-    paint.strong(titleOf(ledgers)),
+    paint.strong(titleOfMany(ledgers)),
     '',
     await manyBathsText(ledgers, view),
-    ...(unread.length > 0 ? ['', paint.strong('Not read'), ...unread] : []),
+    ...list('Due', dueIn(ledgers)),
+    ...list('Not read', notRead(ledgers)),
     ...pagesOf(ledgers).map((page) => `\n${paint.faint('-'.repeat(width))}\n\n${page}`),
     '',
   ].join('\n');
@@ -36,25 +41,27 @@ export function manyReportMarkdown(ledgers: Ledgers): string {
   const { head, rows } = manyBathsTable(ledgers);
   const labels = labelsOf(ledgers, ({ status }) => status.shop.name);
   const advice = ledgers.flatMap(({ found }, place) =>
-    found ? [`- ${escaped(`${labels[place]}, ${found.when}: ${found.advice}.`)}`] : [],
+    found ? [`${labels[place]}, ${found.when}: ${found.advice}.`] : [],
   );
-  const unread = notRead(ledgers).map((text) => `- ${escaped(text)}`);
+  const list = (items: readonly string[]) => items.map((text) => `- ${escaped(text)}`).join('\n');
+  const [due, unread] = [dueIn(ledgers), notRead(ledgers)];
   const parts = [
-    `# ${titleOf(ledgers)}`,
+    `# ${titleOfMany(ledgers)}`,
     tableMarkdown(head, rows),
-    ...(advice.length > 0 ? [advice.join('\n')] : []),
-    ...(unread.length > 0 ? [`## Not read\n\n${unread.join('\n')}`] : []),
+    ...(advice.length > 0 ? [list(advice)] : []),
+    ...(due.length > 0 ? [`## Due\n\n${list(due)}`] : []),
+    ...(unread.length > 0 ? [`## Not read\n\n${list(unread)}`] : []),
     ...pagesOf(ledgers),
   ];
   return `${parts.join('\n\n')}\n`;
 }
 
 /** The data of `bathbook/report/1` for several ledgers. */
-export function manyReportDocument(ledgers: Ledgers): Record<string, unknown> {
+export function manyReportDocument(ledgers: Ledgers<unknown>): Record<string, unknown> {
   return manyBathsDocument(ledgers);
 }
 
-function titleOf(ledgers: Ledgers): string {
+export function titleOfMany(ledgers: Ledgers<unknown>): string {
   return `Reports of ${count(ledgers.length, 'ledger')}`;
 }
 
@@ -62,12 +69,18 @@ function pagesOf(ledgers: Ledgers): string[] {
   return ledgers.flatMap(({ found }) => (found ? [found.page.trimEnd()] : []));
 }
 
-/** The file and the first of what is wrong with it, where people read who do not see the other stream. */
+/** Each line begins with the shop. */
+function dueIn(ledgers: Ledgers): string[] {
+  const labels = labelsOf(ledgers, ({ status }) => status.shop.name);
+  return ledgers.flatMap(({ found }, place) => (found?.due ?? []).map((text) => `${labels[place]}: ${text}`));
+}
+
 function notRead(ledgers: Ledgers): string[] {
-  return ledgers.flatMap(({ typed, found, problems }) => {
-    if (found) return [];
-    const [first] = problems;
-    const where = first?.line === undefined ? typed : `${typed}, line ${first.line}`;
-    return [`${where}: ${first?.message ?? 'the program met a fault of its own'}`];
-  });
+  return ledgers.filter(({ found }) => !found).map(notReadText);
+}
+
+/** The file and the first of what is wrong with it, where people read who do not see the other stream. */
+export function notReadText({ typed, problems: [first] }: OneLedger<unknown>): string {
+  const where = first?.line === undefined ? typed : `${typed}, line ${first.line}`;
+  return `${where}: ${first?.message ?? 'the program met a fault of its own'}`;
 }

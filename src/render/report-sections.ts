@@ -41,9 +41,13 @@ export function sectionsOf(report: Report, view: ReportView): Section[] {
 }
 
 function dueSection(report: Report, view: ReportView): Section[] {
-  const { judged, matters, status } = report;
-  const items = judged
+  const items = dueItems(report, view);
+  return items.length > 0 ? [{ title: 'Due', blocks: [{ kind: 'list', items }] }] : [];
+}
+
+/** What is due, or that nobody can tell. */
+export function dueItems({ judged, matters, status }: Report, view: ReportView): string[] {
+  return judged
     ? matters.map((matter) => dueText(matter, { status, day: view.day }))
     : ['not judged: a bath is empty or beyond the data, or the ledger is at odds'];
-  return items.length > 0 ? [{ title: 'Due', blocks: [{ kind: 'list', items }] }] : [];
 }

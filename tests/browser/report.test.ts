@@ -46,9 +46,12 @@ describe.skipIf(!CHROMIUM)(CHROMIUM ? 'the page in Chromium' : WITHOUT, () => {
     const html = (...args: string[]) => run(['report', '--format', 'html', ...args]).out;
     pages.sample = html('--ledger', ledger, '--as-of', asOf, '--from', '2026-11-14');
     pages.week = html('--ledger', ledger, '--as-of', asOf, '--from', '2026-10-12');
+    const missing = join(tempFolder(), 'nowhere.yaml');
+    const quietShop = ledgerOf(LINES, HEAD.replace('Cove Street', 'Quiet Lane'));
     const head = HEAD.replace('Cove Street Bench', JSON.stringify(`</title>${HOSTILE[0]}`));
     pages.hostile = html('--ledger', ledgerOf(HOSTILE_LINES, head), '--as-of', NOW);
     pages.quiet = html('--ledger', ledgerOf(), '--as-of', NOW);
+    pages.several = html(ledger, quietShop, ledgerOf(HOSTILE_LINES, head), missing, '--as-of', asOf);
     report = JSON.parse(run(['report', '--json', '--ledger', ledger, '--as-of', asOf]).out).data;
     server = createServer((request, response) => {
       asked.push(request.url!);
@@ -88,7 +91,7 @@ describe.skipIf(!CHROMIUM)(CHROMIUM ? 'the page in Chromium' : WITHOUT, () => {
   const PHONE = { viewport: { width: 360, height: 740 } };
   const DESK = { viewport: { width: 1280, height: 900 } };
 
-  it.each(['sample', 'week', 'hostile', 'quiet'])(
+  it.each(['sample', 'week', 'hostile', 'quiet', 'several'])(
     '%s: no errors, and nothing is asked for but the page',
     async (name) => {
       for (const options of [PHONE, DESK]) {
@@ -99,22 +102,25 @@ describe.skipIf(!CHROMIUM)(CHROMIUM ? 'the page in Chromium' : WITHOUT, () => {
     },
   );
 
-  it.each(['sample', 'week', 'hostile', 'quiet'])('%s: nothing is wider than a telephone', async (name) => {
-    const wide = await open(name, PHONE, (page) =>
-      page.$eval('html', (html) => {
-        for (const one of html.querySelectorAll('details')) one.open = true;
-        return {
-          page: html.scrollWidth,
-          over: [...html.querySelectorAll('body *')]
-            .filter(
-              (one) => !one.closest('svg') && one.getBoundingClientRect().right > html.clientWidth + 0.5,
-            )
-            .map((one) => one.outerHTML.slice(0, 120)),
-        };
-      }),
-    );
-    expect(wide).toEqual({ page: 360, over: [] });
-  });
+  it.each(['sample', 'week', 'hostile', 'quiet', 'several'])(
+    '%s: nothing is wider than a telephone',
+    async (name) => {
+      const wide = await open(name, PHONE, (page) =>
+        page.$eval('html', (html) => {
+          for (const one of html.querySelectorAll('details')) one.open = true;
+          return {
+            page: html.scrollWidth,
+            over: [...html.querySelectorAll('body *')]
+              .filter(
+                (one) => !one.closest('svg') && one.getBoundingClientRect().right > html.clientWidth + 0.5,
+              )
+              .map((one) => one.outerHTML.slice(0, 120)),
+          };
+        }),
+      );
+      expect(wide).toEqual({ page: 360, over: [] });
+    },
+  );
 
   it('has no words in a chart that leave it or lie on each other, on a telephone, a desk and paper', async () => {
     const look = (page: Page) =>
@@ -144,7 +150,7 @@ describe.skipIf(!CHROMIUM)(CHROMIUM ? 'the page in Chromium' : WITHOUT, () => {
           return [...out.map(({ text }) => `${text} cut`), ...meet];
         }),
       );
-    for (const name of ['sample', 'quiet'])
+    for (const name of ['sample', 'quiet', 'several'])
       for (const options of [PHONE, DESK]) expect(await open(name, options, look)).toEqual([]);
     for (const width of PAPER_WIDTHS) {
       const onPaper = await open('sample', { viewport: { width, height: 900 } }, async (page) => {
@@ -200,7 +206,7 @@ describe.skipIf(!CHROMIUM)(CHROMIUM ? 'the page in Chromium' : WITHOUT, () => {
   it.each(['light', 'dark'] as const)(
     'every word stands out from its ground by 4.5 to 1, %s',
     async (colorScheme) => {
-      for (const name of ['sample', 'hostile']) {
+      for (const name of ['sample', 'hostile', 'several']) {
         const found = await open(name, { ...DESK, colorScheme }, contrasts);
         expect(found.length).toBeGreaterThan(60);
         expect(found.filter(({ ratio }) => ratio < 4.5)).toEqual([]);

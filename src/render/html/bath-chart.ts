@@ -21,7 +21,7 @@ export function bathChart(view: BathView): Markup | null {
   if (![...curves.behind, ...curves.ahead].some(({ value }) => value)) return null;
   const { fromMs, toMs: nowMs } = view.charts.series.window;
   const frame = frameOf({
-    id: `${view.of}-${view.place + 1}`,
+    id: `${view.part.id}${view.of}-${view.place + 1}`,
     fromMs,
     toMs: curves.lastMs,
     nowMs,

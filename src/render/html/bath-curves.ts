@@ -6,12 +6,14 @@ import type { Quantity } from '../../outlook/quantity.ts';
 import type { Point } from '../../records/series-thin.ts';
 import type { Charts } from './charts.ts';
 import type { BandPoint } from './curves.ts';
+import type { Part } from './part.ts';
 
 export interface BathView {
   tub: Tub;
   place: number;
   of: 'resin' | 'water';
   charts: Charts;
+  part: Part;
   /** What the end of the period is called. */
   nowWord: string;
   /** A day in words. */

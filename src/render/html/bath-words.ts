@@ -4,15 +4,16 @@
 import { banded, count, trim } from '../format.ts';
 import type { BathCurves, BathView } from './bath-curves.ts';
 import { element, type Markup } from './markup.ts';
+import { titleIn } from './part.ts';
 
 export function titleOf({ tub, of }: BathView): string {
   return `${of === 'resin' ? 'Resin' : 'Water'} in the ${tub.name} bath over time`;
 }
 
-export function captionOf({ tub, of, nowWord }: BathView, { behind }: BathCurves): Markup[] {
+export function captionOf({ tub, of, nowWord, part }: BathView, { behind }: BathCurves): Markup[] {
   const now = behind.at(-1)?.value;
   const text = now ? `${banded(now)} wt% ${nowWord === 'today' ? 'today' : 'at the end'}` : 'empty';
-  return [element('h3', {}, `${tub.name} bath, ${of}`), element('p', {}, text)];
+  return [titleIn(part, 1, `${tub.name} bath, ${of}`), element('p', {}, text)];
 }
 
 /** The numbers are in the tables under the charts. */

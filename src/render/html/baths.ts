@@ -72,7 +72,7 @@ function figure(value: Quantity, limits: readonly [number, number, number]): Chi
 }
 
 /** 4.3 (2.1–8.9): the best estimate large, its band smaller. */
-function numbers(text: string): Child {
+export function numbers(text: string): Child {
   const [best, band] = text.split(' (');
   return [
     element('b', {}, best!),

@@ -3,17 +3,19 @@
  */
 import type { Block, Fact, Section } from '../report-view.ts';
 import { type Child, element, type Markup } from './markup.ts';
+import { type Part, titleIn } from './part.ts';
 import { tableOf } from './table.ts';
 import { worded } from './worded.ts';
 
 /** A title in the margin, and what is under it. */
-export function sectionOf(title: string, ...children: Child[]): Markup {
-  return element('section', {}, element('h2', {}, title), element('div', {}, ...children));
+export function sectionOf(title: string, part: Part, ...children: Child[]): Markup {
+  return element('section', {}, titleIn(part, 0, title), element('div', {}, ...children));
 }
 
-export function sectionMarkup({ title, blocks }: Section): Markup {
+export function sectionMarkup({ title, blocks }: Section, part: Part): Markup {
   return sectionOf(
     title,
+    part,
     blocks.map((block) => blockMarkup(block, title)),
   );
 }

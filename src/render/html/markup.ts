@@ -27,8 +27,21 @@ export type Attributes = Record<string, string | number | boolean | undefined>;
 const VOID = new Set(['meta', 'link', 'br']);
 /** Elements that stand on a line of their own, so that the source can be read. */
 const ON_A_LINE = new Set([
-  ...['html', 'head', 'body', 'meta', 'title', 'style', 'link', 'header', 'main', 'section', 'footer'],
-  ...['h1', 'h2', 'h3', 'p', 'dl', 'ul', 'li', 'table', 'tr', 'figure', 'svg', 'details', 'path', 'g'],
+  ...[
+    'html',
+    'head',
+    'body',
+    'meta',
+    'title',
+    'style',
+    'link',
+    'header',
+    'main',
+    'article',
+    'section',
+    'footer',
+  ],
+  ...['h1', 'h2', 'h3', 'h4', 'p', 'dl', 'ul', 'li', 'table', 'tr', 'figure', 'svg', 'details', 'path', 'g'],
 ]);
 
 /** An element with its attributes and what is in it. Attributes that are undefined or false are left out, true ones have no value. */

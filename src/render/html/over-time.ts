@@ -8,13 +8,14 @@ import type { Charts } from './charts.ts';
 import { keyOf } from './key.ts';
 import { element, type Markup } from './markup.ts';
 import { bathNumbers, loadNumbers, numbersOf } from './numbers.ts';
+import { type Part, titleIn } from './part.ts';
 import { residueChart } from './residue-chart.ts';
 import { washesChart } from './washes-chart.ts';
 
-export function overTime({ status, period }: Report, charts: Charts, view: ReportView): Markup {
+export function overTime({ status, period }: Report, charts: Charts, view: ReportView, part: Part): Markup {
   const { tubs } = status.shop;
   const nowWord = view.day(period.toMs) === view.day(view.clockMs) ? 'today' : 'end';
-  const given = { charts, nowWord, day: view.day };
+  const given = { charts, part, nowWord, day: view.day };
   const figures = [
     ...inOrder(tubs).map(({ place, of }) => bathChart({ ...given, tub: tubs[place]!, place, of })),
     residueChart(given),
@@ -23,7 +24,7 @@ export function overTime({ status, period }: Report, charts: Charts, view: Repor
   return element(
     'section',
     { class: 'wide' },
-    element('h2', {}, `Over time, since ${view.day(charts.series.window.fromMs)}`),
+    titleIn(part, 0, `Over time, since ${view.day(charts.series.window.fromMs)}`),
     keyOf(charts),
     element('div', { class: 'charts' }, figures),
     numbersOf([

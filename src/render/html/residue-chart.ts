@@ -8,6 +8,7 @@ import { drawing, type Frame, RIGHT, round, timeAxis, valueAxis } from './frame.
 import { type LoadsView, loadsFrame } from './loads-frame.ts';
 import { element, type Markup } from './markup.ts';
 import { residueText } from './numbers.ts';
+import { titleIn } from './part.ts';
 
 type Blemished = Charts['series']['loads']['blemished'];
 
@@ -31,7 +32,7 @@ export function residueChart(view: LoadsView): Markup | null {
     element(
       'figcaption',
       {},
-      element('h3', {}, 'residue left on each load'),
+      titleIn(view.part, 1, 'residue left on each load'),
       element('p', {}, `µg/cm² once dry; the last ${residueText(last, last)}${seen ? `; ${seen}` : ''}`),
     ),
     drawing(

@@ -27,12 +27,16 @@ header, main, footer { max-width: 70rem; margin: 0 auto; padding: 0 1.25rem; }
 header { padding-top: 2.5rem; }
 h1 { margin: 0; font-size: 2.25rem; font-weight: 650; line-height: 1.15; letter-spacing: -.02em; text-wrap: balance; }
 h1 span { display: block; margin-top: .35rem; font-size: 1.125rem; font-weight: 400; letter-spacing: 0; }
-header p { margin: .15rem 0 0; color: var(--quiet); }
+header p, .period, .ledger { margin: .15rem 0 0; color: var(--quiet); }
 section { margin-top: 2.25rem; padding-top: .9rem; border-top: 1px solid var(--hair); }
-header + main > section:first-child { border-top: 3px solid var(--ink); margin-top: 1.5rem; }
-h2 { margin: 0 0 .75rem; font-size: 1rem; font-weight: 650; }
-h3 { margin: 0; font-size: 1rem; font-weight: 650; }
-h3::first-letter, th::first-letter, caption::first-letter, dt::first-letter { text-transform: uppercase; }
+header + main > section:first-child, .period + section { border-top: 3px solid var(--ink); margin-top: 1.5rem; }
+h2, h3, h4 { margin: 0; font-size: 1rem; font-weight: 650; }
+section > h2, section > h3 { margin-bottom: .75rem; }
+h3::first-letter, h4::first-letter, th::first-letter, caption::first-letter, dt::first-letter { text-transform: uppercase; }
+article { margin-top: 4.5rem; }
+article > h2 { font-size: 1.75rem; line-height: 1.2; letter-spacing: -.01em; text-wrap: balance; }
+article > h2 span { font-size: 1.125rem; font-weight: 400; letter-spacing: 0; }
+article .ledger { margin-top: 2.25rem; font-size: .875rem; }
 p { margin: 0; max-width: 46rem; }
 .advice { font-size: 1.375rem; line-height: 1.35; margin-bottom: 1.25rem; text-wrap: pretty; }
 dl { margin: 0; }
@@ -55,6 +59,19 @@ th:last-child, td:last-child { padding-right: 0; }
 .baths thead th { font-weight: 650; font-size: 1.125rem; }
 .baths thead th:first-child { color: var(--quiet); font-weight: 400; font-size: 1rem; }
 .baths b { font-size: 1.5rem; font-weight: 600; line-height: 1.1; letter-spacing: -.01em; }
+.shops thead th { font-size: .875rem; }
+.shops tbody th { width: 8.5rem; }
+.shops tbody th[colspan] { width: auto; padding-top: 1.75rem; border-top: 1px solid var(--quiet); color: var(--ink); font-size: 1.25rem; font-weight: 650; }
+.shops th[colspan]::first-letter { text-transform: none; }
+.shops td:not([colspan]) { overflow-wrap: normal; }
+.shops tbody:first-of-type th[colspan] { padding-top: .75rem; }
+.shops th[colspan] .verdict { font-size: 1rem; margin-left: .5rem; }
+.shops th[colspan] .small { margin-left: .5rem; font-weight: 400; white-space: nowrap; }
+.shops td[colspan] { padding-bottom: .75rem; }
+.shops td[colspan] ul { margin-top: .35rem; font-size: .9375rem; }
+.shops td[colspan] li { padding: .1rem 0; border: 0; }
+.shops b { font-size: 1.125rem; font-weight: 600; }
+a { color: inherit; text-decoration-thickness: 1px; text-underline-offset: .2em; }
 .range { white-space: nowrap; }
 .small { color: var(--quiet); font-size: .875rem; }
 .verdict { display: inline-block; padding: .05rem .6rem; border: 1px solid var(--quiet); border-radius: 2px; font-weight: 500; }
@@ -118,7 +135,11 @@ footer { margin-top: 2.5rem; padding-top: .9rem; padding-bottom: 2.5rem; color: 
   .baths th:first-child { width: 4.75rem; }
   .baths th, .baths td { padding-right: .6rem; }
   .baths b { font-size: 1.375rem; }
-  .range, .small, .figure { display: block; }
+  .range, .figure, .baths .small { display: block; }
+  .shops th, .shops td { padding-right: .5rem; vertical-align: top; }
+  .shops tbody th { width: 4rem; }
+  .shops .range { font-size: .8125rem; }
+  .shops th[colspan] .small { display: block; margin: 0; }
   .gauge { margin: .15rem 0 .1rem; }
   .verdict { font-size: .875rem; padding: .05rem .4rem; }
   dl > div { grid-template-columns: 1fr; }
@@ -143,19 +164,27 @@ footer { margin-top: 2.5rem; padding-top: .9rem; padding-bottom: 2.5rem; color: 
   caption { padding-bottom: 2pt; }
   dl > div, li { padding: 1.5pt 0; }
   section { display: grid; grid-template-columns: 27mm minmax(0, 1fr); column-gap: 4mm; margin-top: 7pt; padding-top: 4pt; break-inside: avoid; }
-  header + main > section:first-child { margin-top: 7pt; }
+  header + main > section:first-child, .period + section { margin-top: 7pt; }
   .wide { display: block; break-inside: auto; }
   .key { margin-bottom: 5pt; gap: 1pt 9pt; font-size: 8pt; }
   .key li { gap: 3pt; }
-  h2 { margin-bottom: 4pt; }
+  section > h2, section > h3 { margin-bottom: 4pt; }
+  article { break-before: page; margin-top: 0; }
+  article > h2 { font-size: 16pt; }
+  article > h2 span { font-size: 11pt; }
+  article .ledger { margin-top: 9pt; }
+  .shops b { font-size: 10.5pt; }
+  .shops tbody th[colspan] { font-size: 12pt; padding-top: 8pt; }
+  .shops tbody { break-inside: avoid; }
+  a { text-decoration: none; }
   .charts { grid-template-columns: repeat(2, minmax(0, 1fr)); gap: 6pt 6mm; }
   svg text { font-size: 14.5px; }
   figure, table, tr, li, dl > div, .key { break-inside: avoid; }
-  .wide h2, h3, caption, .key { break-after: avoid; }
+  .wide > h2, h3, h4, caption, .key { break-after: avoid; }
   details { display: none; }
   footer { margin-top: 9pt; padding-top: 4pt; padding-bottom: 0; }
 }
 `;
 
 /** SHA-256 of the style, base64: the policy of the page lets no other style in. A test holds it to the style. */
-export const STYLE_SHA256 = 'aPSXZThCQF9LQMu0vFtbIT+UkBq4KhwG1YDG2wO6Frs=';
+export const STYLE_SHA256 = 'hb2gzieTEGnCic830ivoZSuIuVUxNoN4PIB9oWZim+U=';

@@ -6,6 +6,7 @@ import type { Charts } from './charts.ts';
 import { drawing, type Frame, RIGHT, round, SIZE, timeAxis, valueAxis } from './frame.ts';
 import { type LoadsView, loadsFrame } from './loads-frame.ts';
 import { element, type Markup } from './markup.ts';
+import { titleIn } from './part.ts';
 
 /** Units left free between bars. */
 const BETWEEN = 1;
@@ -20,7 +21,7 @@ export function washesChart(view: LoadsView): Markup {
   return element(
     'figure',
     { class: 'washes' },
-    element('figcaption', {}, element('h3', {}, `washes a ${binKind}`), element('p', {}, words)),
+    element('figcaption', {}, titleIn(view.part, 1, `washes a ${binKind}`), element('p', {}, words)),
     drawing(
       frame,
       { title: `Washes a ${binKind}`, desc: `${words}. The numbers are in the tables under the charts.` },
