@@ -6,6 +6,7 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 import { buildProgram, buildRoom } from './parts/build.mjs';
 import { eventsByOther, wrongIds } from './parts/other-parser.mjs';
 import { oneOf, randomOf, shuffled } from './parts/random.mjs';
+import { deadOwner } from './parts/recovery.mjs';
 import { HEAD, LINES, ledgerOf } from './parts/sample.mjs';
 
 export const name = 'kill';
@@ -272,11 +273,4 @@ async function tryCreate(one, place, bench) {
   wrong.push(...wrongFiles(folder, HEAD));
   if (statSync(path).nlink !== 1) wrong.push('the ledger has a second name');
   return { wrong, killed: first.killed };
-}
-
-/** The owner of a lock: a process that was, and is gone. */
-function deadOwner() {
-  const { pid } = spawnSync(process.execPath, ['-e', '']);
-  const host = spawnSync('hostname', { encoding: 'utf8' }).stdout.trim();
-  return { token: 'gone', pid, started: '1', host, since: '2025-03-03T08:00:00Z', command: 'writer' };
 }

@@ -21,11 +21,7 @@ async function add(many) {
   const decide = async (file) => {
     const taken = new Set(file.events.map(({ event }) => event.id));
     ids = Array.from({ length: many }, () => {
-      // Ids from few numbers: without the lock, two writers would soon draw the same one.
-      const id = newId(
-        (one) => taken.has(one),
-        () => Math.floor(Math.random() * 5) / 31,
-      );
+      const id = newId((one) => taken.has(one), Math.random);
       taken.add(id);
       return id;
     });
