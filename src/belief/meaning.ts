@@ -6,7 +6,7 @@ import { LEAST_IPA } from '../bath/state.ts';
 import type { Look } from './readings.ts';
 
 /** A liquid by what is told of it. */
-interface Contents {
+export interface Contents {
   /** Resin in everything. */
   resinWtPct: number;
   /** Water in the solvent. */
@@ -27,7 +27,7 @@ export function contentsOf(liquid: Liquid): Contents {
 }
 
 /** The same mass of liquid with other contents. */
-function withContents(liquid: Liquid, { resinWtPct, waterWtPct }: Contents): Liquid {
+export function withContents(liquid: Liquid, { resinWtPct, waterWtPct }: Contents): Liquid {
   const grams = liquidMass(liquid);
   const solventG = grams * (1 - resinWtPct / 100);
   const waterG = (solventG * waterWtPct) / 100;

@@ -40,13 +40,17 @@ export function chartsOf({ shop, settled }: Opened, period: Period): ChartsKept 
   const kept = keep(entries);
   return {
     watch: (step, belief) => kept.watch(step, belief),
-    charts: (status, outlook) => ({
-      series: (isAtOdds(status) ? lookedAgain(status, entries, keep) : kept).series(status.estimates),
-      readings: readingPoints(status.belief.compared, window),
-      binKind: kind,
-      ahead: outlook ? trailAhead(status, outlook, localDays) : [],
-      outlook,
-    }),
+    charts: (status, outlook) => {
+      const series = (isAtOdds(status) ? lookedAgain(status, entries, keep) : kept).series(status.estimates);
+      const looked = series.baths.map((bath) => bath.looked);
+      return {
+        series,
+        readings: readingPoints(status.belief.compared, window, looked),
+        binKind: kind,
+        ahead: outlook ? trailAhead(status, outlook, localDays) : [],
+        outlook,
+      };
+    },
   };
 }
 

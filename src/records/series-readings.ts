@@ -1,8 +1,12 @@
 /**
  * Readings as points of the charts: the resin, or the water, that each would mean if the other is as estimated.
  */
+import type { Liquid } from '../bath/liquid.ts';
 import type { Compared } from '../belief/belief.ts';
-import { asResin, asWater } from '../belief/meaning.ts';
+import { asResin, asWater, type Contents, contentsOf, withContents } from '../belief/meaning.ts';
+import type { Look } from '../belief/readings.ts';
+import type { Looked } from './series.ts';
+import type { Banded, Percents } from './series-look.ts';
 
 export interface ReadingPoint {
   id: string;
@@ -10,7 +14,9 @@ export interface ReadingPoint {
   /** Place of its bath. */
   bath: number;
   of: 'resin' | 'water';
-  /** wt%; a standard deviation of instrument and formula to both sides, never below 0. */
+  /** It tells of resin and water together. */
+  isDensity: boolean;
+  /** wt%; a standard deviation of instrument, formula and the other contents to both sides, never below 0. */
   low: number;
   value: number;
   high: number;
@@ -21,43 +27,69 @@ export interface ReadingPoint {
 /** Columns of the window in which only the lowest and the highest reading of a kind are kept. */
 const COLUMNS = 160;
 
-/** Density, index and dried residue tell resin; a density may as well be water, and stands in that chart too. */
+/**
+ * Every reading once. An index and a dried residue tell resin. A density alone cannot tell resin from water: it stands in the chart of the
+ * one of which the estimate before it was less sure, as the instrument sees it, for of that one it tells more.
+ *
+ * @param looked - of each bath, in order
+ */
 export function readingPoints(
   compared: readonly Compared[],
   window: { fromMs: number; toMs: number },
+  looked: readonly (readonly Looked[])[],
 ): ReadingPoint[] {
   const points = compared
     .filter(({ entry: { atMs } }) => atMs > window.fromMs && atMs <= window.toMs)
-    .flatMap((one) =>
-      (['resin', 'water'] as const).flatMap((of) => {
-        const point = pointOf(one, of);
-        return point ? [point] : [];
-      }),
-    );
+    .flatMap((one) => pointOf(one, looked) ?? []);
   return extremes(points, window);
 }
 
-function pointOf({ entry, bath, look, liquid, zero, flagged }: Compared, of: 'resin' | 'water') {
-  if (bath === undefined || !look || !liquid) return null;
-  const told = of === 'resin' ? ['density', 'index', 'resin'] : ['density'];
-  if (!told.includes(look.sees)) return null;
+const TELLING = ['density', 'index', 'resin'];
+
+function pointOf(
+  { entry, bath, look, liquid, zero, flagged }: Compared,
+  looked: readonly (readonly Looked[])[],
+): ReadingPoint | null {
+  if (bath === undefined || !look || !liquid || !TELLING.includes(look.sees)) return null;
+  const doubt = doubtOf(look, liquid, lastBefore(looked[bath]!, entry.atMs));
+  const isDensity = look.sees === 'density';
+  const of = isDensity && doubt.resin <= doubt.water ? 'water' : 'resin';
   const solve = of === 'resin' ? asResin : asWater;
-  const sd = Math.hypot(look.instrumentSd, look.modelSd);
+  const sd = Math.hypot(look.instrumentSd, look.modelSd, of === 'resin' ? doubt.water : doubt.resin);
   const at = (sds: number) => solve(look, look.value - zero + sds * sd, liquid);
   const high = at(1);
   if (high === null) return null;
   // Below what none at all would show, there is none.
-  const point: ReadingPoint = {
-    id: entry.event.id,
-    atMs: entry.atMs,
-    bath,
-    of,
-    low: at(-1) ?? 0,
-    value: at(0) ?? 0,
-    high,
-    flagged,
+  const [low, value] = [at(-1) ?? 0, at(0) ?? 0];
+  return { id: entry.event.id, atMs: entry.atMs, bath, of, isDensity, low, value, high, flagged };
+}
+
+/**
+ * How far the instrument would move by one standard deviation of the estimate, in its own unit:
+ *
+ *     d = |f(x + s) − f(x)|,  s = (p95 − p05)/3.29
+ *
+ * f: what the instrument sees; x: resin or water of the liquid, wt%; s: sd of its estimate, wt%, as for a bell curve, whose 5 to 95 % are
+ * 3.29 sd wide.
+ */
+function doubtOf(look: Look, liquid: Liquid, banded: Percents<Banded> | null): Percents<number> {
+  const held = contentsOf(liquid);
+  const moved = (contents: Partial<Contents>) =>
+    Math.abs(look.see(withContents(liquid, { ...held, ...contents })) - look.see(liquid));
+  const sd = (of: 'resin' | 'water') => (banded ? (banded[of].p95 - banded[of].p05) / BAND_SDS : 0);
+  return {
+    resin: moved({ resinWtPct: held.resinWtPct + sd('resin') }),
+    water: moved({ waterWtPct: held.waterWtPct + sd('water') }),
   };
-  return point;
+}
+
+/** Standard deviations from 5 to 95 % of a bell curve: twice 1.645. */
+const BAND_SDS = 3.29;
+
+/** What is looked at before an event comes first of what is looked at in its moment. */
+function lastBefore(looked: readonly Looked[], atMs: number): Looked['banded'] {
+  const then = looked.find((look) => look.atMs === atMs) ?? looked.findLast((look) => look.atMs < atMs);
+  return then?.banded ?? null;
 }
 
 /** The lowest and the highest of each column, bath and kind. */

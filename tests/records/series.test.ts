@@ -173,16 +173,56 @@ describe('the series of a shop', () => {
     expect(blemished[0]!.residue).toBeGreaterThan(0);
   });
 
-  it('has readings as resin, and a density as water too', () => {
-    const points = readingPoints(status.belief.compared, window);
-    expect(points.map(({ of }) => of).sort()).toEqual(['resin', 'water']);
-    for (const { low, value, high } of points) {
-      expect(low).toBeLessThanOrEqual(value);
-      expect(value).toBeLessThan(high);
-    }
+  /** With loads of so many parts that a hydrometer sees how little is known of what they bring. */
+  const pointsOf = (...more: Draft[]) => {
+    const laden = Array.from(
+      { length: 6 },
+      (_, nth) => ({ ...wash(90 + nth), parts: { model: 60 } }) as Draft,
+    );
+    const drafts = [...LIVELY, ...laden, ...more].map((one) => ({ hour: 0, ...one }));
+    const kept = keptOf(
+      drafts.sort((one, other) => one.hour - other.hour),
+      window,
+    );
+    const looked = kept.series.baths.map((bath) => bath.looked);
+    return readingPoints(kept.status.belief.compared, window, looked);
+  };
+
+  it('has a density as resin where nobody knows how much resin came in', () => {
+    const points = pointsOf();
+    expect(points.map(({ of, isDensity }) => [of, isDensity])).toEqual([['resin', true]]);
+    const { low, value, high } = points[0]!;
     // 0.795 g/mL against 0.786 of fresh solvent: a wt% of resin is worth 0.0023 g/mL or so, README.md of the room `belief`.
-    expect(points.find(({ of }) => of === 'resin')!.value).toBeGreaterThan(2.5);
-    expect(points.find(({ of }) => of === 'resin')!.value).toBeLessThan(5);
+    expect(value).toBeGreaterThan(2.5);
+    expect(value).toBeLessThan(5);
+    // A hydrometer of 0.001 g/mL is worth 0.4 wt% of resin, and the doubt of the water comes on top.
+    expect(high - value).toBeGreaterThan(0.4);
+    expect(value - low).toBeGreaterThan(0.4);
+    expect(high - value).toBeLessThan(1);
+  });
+
+  it('has a density as water in solvent that has washed nothing', () => {
+    const fresh: Draft = { what: 'reading', bath: 'clean', density_g_ml: 0.79, temp_c: 22, hour: 178 };
+    const points = pointsOf(fresh);
+    expect(points.map(({ bath, of }) => [bath, of])).toEqual([
+      [0, 'resin'],
+      [1, 'water'],
+    ]);
+    // ICT1928 in data/: 99.5 wt% has 0.7865 g/mL at 20 °C, a wt% of water is worth 0.0024, 2 K less 0.0017: 0.5 + 2.2 wt%.
+    expect(points[1]!.value).toBeCloseTo(2.7, 0);
+  });
+
+  it('has a dried residue as resin however well that is known', () => {
+    const dried: Draft = {
+      what: 'reading',
+      bath: 'clean',
+      residue: { sample_ml: 10, dry_g: 0.01 },
+      hour: 178,
+    };
+    expect(pointsOf(dried).map(({ bath, of }) => [bath, of])).toEqual([
+      [0, 'resin'],
+      [1, 'resin'],
+    ]);
   });
 });
 

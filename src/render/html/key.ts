@@ -61,7 +61,7 @@ function readingItem({ series, readings }: Charts): Item {
       element('path', { class: 'spread', d: 'M14 1V15M11 1h6M11 15h6' }),
       element('circle', { class: 'ring', cx: 14, cy: 8, r: 3.2 }),
     ],
-    text: 'reading, ± one standard deviation',
+    text: `reading, ± one standard deviation${readings.some(({ isDensity }) => isDensity) ? '; a density in the one chart where it tells more' : ''}`,
   };
 }
 
