@@ -56,7 +56,7 @@ export function readKept(path: string): Buffer | undefined {
 const LONG_AGO_MS = 60 * 86_400_000;
 
 /** Keeps bytes at a path, whole or not at all; what has not been written for two months beside it is swept out. Failing is no harm. */
-export function keep(path: string, parts: readonly Uint8Array[]): void {
+export function keep(path: string, parts: Iterable<Uint8Array>): void {
   const draft = `${path}.${process.pid}.draft`;
   try {
     mkdirSync(dirname(path), { recursive: true, mode: 0o700 });
@@ -69,7 +69,7 @@ export function keep(path: string, parts: readonly Uint8Array[]): void {
 }
 
 /** A power cut must not leave half of it under its name. */
-function writeThrough(path: string, parts: readonly Uint8Array[]): void {
+function writeThrough(path: string, parts: Iterable<Uint8Array>): void {
   const file = openSync(path, 'wx', 0o600);
   try {
     for (const part of parts) writeFileSync(file, part);

@@ -43,6 +43,14 @@ export interface Underway extends Pick<Replay, 'baths' | 'tally' | 'recent' | 's
   lastMs: number;
 }
 
+/** A place in a replay. */
+export interface Halt<Reached> {
+  /** Right before the entry at this place. Behind the last one the replay ends there, before the baths stand up to the clock. */
+  at: number;
+  /** What it has come to is live: to be copied at once, unless the replay ends there. */
+  seen(reached: Reached): void;
+}
+
 /** Every factor of the model, for one replay. `air` follows the order of `shop.tubs`. */
 export interface AllFactors extends Factors {
   air: AirFactors[];
@@ -99,8 +107,8 @@ function isMoving(event: LedgerEvent): event is MovingEvent {
  * @param clockMs - evaporation runs from the last event to it
  * @param options - factors other than the prior medians, which `along` may change as it learns; a watcher called after each
  *   event that moved something, after each reading where something learns from it, and with `watchRecords` at each other one,
- *   with the baths as they stood then; `from`, where a replay of the entries before these came to; `halt`, called right before the
- *   entry at a place, to copy where it has come to
+ *   with the baths as they stood then; `from`, where a replay of the entries before these came to; `halt`, where to have
+ *   a look at how far it has come
  * @throws Error when the mass balance does not close, which is a fault of the program
  */
 export function replay(
@@ -113,7 +121,7 @@ export function replay(
     watchRecords?: boolean;
     along?: Along;
     from?: Underway;
-    halt?: { at: number; seen: (underway: Underway) => void };
+    halt?: Halt<Underway>;
   } = {},
 ): Replay {
   const factors = options.factors ?? priorMedians(shop);
@@ -152,6 +160,10 @@ export function replay(
       // What did not happen cuts no interval: the air goes on from the event before.
       putBack(moving, rested);
     }
+  }
+  if (halt && halt.at >= entries.length) {
+    halt.seen({ ...result, solvent: moving.solvent, lastMs });
+    return result;
   }
   standAll(moving, factors, clockMs - lastMs);
   options.along?.settled(clockMs);

@@ -3,6 +3,7 @@
  */
 import {
   type AllFactors,
+  type Halt,
   priorMedians,
   type Replay,
   replay,
@@ -31,8 +32,7 @@ export interface BelievedUnderway {
 export interface Stages {
   /** Where a replay of the entries before these came to; it is carried on, and changed. */
   from?: BelievedUnderway;
-  /** Called right before the entry at a place, to copy at once where it has come to. */
-  halt?: { at: number; seen: (underway: BelievedUnderway) => void };
+  halt?: Halt<BelievedUnderway>;
 }
 
 /**

@@ -6,6 +6,7 @@ import type { BelievedUnderway } from '../belief/believe.ts';
 import type { Entry } from '../ledger/event.ts';
 import type { MetSoFar } from '../outlook/since.ts';
 import type { Movements } from '../records/movements.ts';
+import type { Ids } from './ids.ts';
 
 /** What is told of the first bytes of a ledger. Plain data. */
 export interface Mark {
@@ -30,6 +31,24 @@ export interface Records {
   /** Everything that is about them, and what {@link lately} keeps. */
   entries: Entry[];
   movements: Pick<Movements, 'pours' | 'wastes'>;
+}
+
+/** What the first bytes of a ledger came to, wherever that is known from. */
+export interface Checkpoint {
+  readonly mark: Mark;
+  /** Of all their events. */
+  readonly ids: Ids;
+  /** A fresh copy each time. */
+  reached(): Reached;
+  /** See {@link lately}. */
+  lately(): Entry[];
+  records(): Records;
+  /**
+   * Those bytes, piece by piece.
+   *
+   * @throws Error when they are no longer what they were
+   */
+  begun(): Iterable<Uint8Array>;
 }
 
 const MS_PER_DAY = 86_400_000;

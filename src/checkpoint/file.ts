@@ -7,7 +7,7 @@ import { join } from 'node:path';
 import { cacheFolder, keep, openKept } from '../cache-folder.ts';
 import { type Spans, spanOf } from '../ledger/append-span.ts';
 import type { Entry } from '../ledger/event.ts';
-import type { Mark, Reached, Records } from './checkpoint.ts';
+import type { Checkpoint, Mark, Reached, Records } from './checkpoint.ts';
 import { hashOf, type Ids } from './ids.ts';
 
 /** What comes first and last in the file. */
@@ -19,10 +19,10 @@ type Part = (typeof PARTS)[number];
 const PIECE_BYTES = 131_072;
 
 /** Put in by the bundler: changes with any change of the program. */
-const BUILD = process.env.BATHBOOK_BUILD ?? 'source';
+export const BUILD = process.env.BATHBOOK_BUILD ?? 'source';
 
 /** An open checkpoint of this program, whatever ledger it is of. */
-export class Checkpoint {
+export class KeptCheckpoint implements Checkpoint {
   readonly mark: Mark;
   readonly ids: Ids;
   private readonly file: number;
@@ -42,8 +42,8 @@ export class Checkpoint {
       head.subarray(0, MAGIC.length).equals(MAGIC) && spanOf(file, at, at + MAGIC.length).equals(MAGIC);
     this.mark = isWhole ? (JSON.parse(this.part('mark').toString()) as Mark) : NOBODYS;
     if (this.mark.build !== BUILD) throw new Error('Not a checkpoint of this program');
-    // A copy: numbers of four bytes must begin at a multiple of four.
-    this.ids = new Uint32Array(Uint8Array.from(this.part('ids')).buffer);
+    // A copy: numbers of eight bytes must begin at a multiple of eight.
+    this.ids = new Float64Array(Uint8Array.from(this.part('ids')).buffer);
   }
 
   /** A fresh copy each time. */
@@ -59,9 +59,10 @@ export class Checkpoint {
     return JSON.parse(this.part('records').toString()) as Records;
   }
 
-  /** The bytes that it is of. */
-  begun(): Buffer {
-    return this.part('begun');
+  *begun(): Iterable<Uint8Array> {
+    const [start, end] = this.places.get('begun')!;
+    for (let at = start; at < end; at += PIECE_BYTES)
+      yield spanOf(this.file, at, Math.min(end, at + PIECE_BYTES));
   }
 
   /** Whether a ledger begins with those bytes. */
@@ -84,11 +85,11 @@ export class Checkpoint {
 const NOBODYS: Mark = { build: '', bytes: 0, headBytes: 0, latestMs: 0 };
 
 /** The checkpoint that is kept for a ledger; whatever is odd about it, there is none. */
-export function checkpointFor(ledger: string): Checkpoint | undefined {
+export function checkpointFor(ledger: string): KeptCheckpoint | undefined {
   const path = pathOf(ledger);
   const file = path === undefined ? undefined : openKept(path);
   try {
-    return file === undefined ? undefined : new Checkpoint(file);
+    return file === undefined ? undefined : new KeptCheckpoint(file);
   } catch {
     return undefined;
   }
@@ -98,8 +99,8 @@ export function checkpointFor(ledger: string): Checkpoint | undefined {
 export function keepCheckpoint(
   ledger: string,
   on: {
-    mark: Omit<Mark, 'build' | 'bytes'>;
-    begun: Uint8Array;
+    mark: Omit<Mark, 'build'>;
+    begun: Iterable<Uint8Array>;
     ids: Ids;
     reached: Uint8Array;
     lately: readonly Entry[];
@@ -108,18 +109,22 @@ export function keepCheckpoint(
 ): void {
   const path = pathOf(ledger);
   if (path === undefined) return;
-  const mark: Mark = { build: BUILD, bytes: on.begun.length, ...on.mark };
-  const parts: Record<Part, Uint8Array> = {
+  const mark: Mark = { build: BUILD, ...on.mark };
+  const parts: Record<Exclude<Part, 'begun'>, Uint8Array> = {
     mark: Buffer.from(JSON.stringify(mark)),
     reached: on.reached,
     lately: Buffer.from(JSON.stringify(on.lately)),
     records: Buffer.from(JSON.stringify(on.records)),
     ids: new Uint8Array(on.ids.buffer, on.ids.byteOffset, on.ids.byteLength),
-    begun: on.begun,
   };
   const lengths = Buffer.alloc(4 * PARTS.length);
-  for (const [nth, part] of PARTS.entries()) lengths.writeUInt32LE(parts[part].length, 4 * nth);
-  keep(path, [MAGIC, lengths, ...PARTS.map((part) => parts[part]), MAGIC]);
+  for (const [nth, part] of PARTS.entries())
+    lengths.writeUInt32LE(part === 'begun' ? mark.bytes : parts[part].length, 4 * nth);
+  keep(path, inOrder([MAGIC, lengths, ...Object.values(parts)], on.begun, [MAGIC]));
+}
+
+function* inOrder(...lists: Iterable<Uint8Array>[]): Iterable<Uint8Array> {
+  for (const list of lists) yield* list;
 }
 
 /** Two ledgers whose names meet by chance take each other's place, and do not fit each other. */

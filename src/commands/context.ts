@@ -109,6 +109,12 @@ export class Context {
     return asOf === undefined ? Date.now() : readWhen(asOf, Date.now());
   }
 
+  /** The clock, with local times from here on those of a shop. */
+  clockIn(shop: Shop): Promise<number> {
+    this.useShop(shop);
+    return this.clockMs();
+  }
+
   /** Whether a question can be put: a terminal at both ends, and no `--no-input`. */
   get canAsk(): boolean {
     return remarksOnTerminal() && process.stdin.isTTY === true && this.options.input !== false;

@@ -6,7 +6,7 @@ import { settle } from '../ledger/settle.ts';
 import { catalogue } from '../substance/catalogue.ts';
 import { type Ahead, aheadOf, type Glance } from './ahead.ts';
 import type { Context } from './context.ts';
-import { checkpointAt, type Short, type Stages, settledWith, shorten, toKeep } from './stages.ts';
+import { type ClockOf, type Short, type Stages, settledWith, shorten, toKeep } from './stages.ts';
 import { tellRefused } from './tell.ts';
 
 export interface Glanced {
@@ -47,12 +47,12 @@ async function wholeWay(context: Context, warn: boolean): Promise<Glanced> {
 /** Undefined where there is no checkpoint that fits, or there is anything to tell of the ledger. */
 async function shortWay(context: Context, wantsRecords: boolean): Promise<Glanced | undefined> {
   const { path } = context.ledger();
-  const short = await shortAt(path);
-  if (!short) return undefined;
+  const found = await shortAt(path, (header) => context.clockIn(openShop(header)));
+  if (!found) return undefined;
+  const { short, close } = found;
   const { file, checkpoint } = short;
   const shop = openShop(file.header!);
-  context.useShop(shop);
-  const clockMs = await context.clockMs();
+  const clockMs = await context.clockIn(shop);
   const own = await settle(file.events, clockMs, file.header, catalogue);
   const settled = settledWith(short, own, clockMs);
   if (!settled) return undefined;
@@ -67,20 +67,28 @@ async function shortWay(context: Context, wantsRecords: boolean): Promise<Glance
   const ahead = aheadOf({ shop, settled, clockMs, stages });
   if (ahead.status.replayed.refused.length > 0) return undefined;
   const asked = records ? { ...settled, entries: [...records.entries, ...own.entries] } : settled;
-  return { glance: { path, shop, clockMs, settled: asked }, ahead, keep: () => keeping?.write() };
+  const keep = () => {
+    keeping?.write();
+    close();
+  };
+  return { glance: { path, shop, clockMs, settled: asked }, ahead, keep };
 }
 
 /** Undefined where there is no short way, or the ledger cannot be read, which the whole way tells. */
-async function shortAt(path: string): Promise<Short | undefined> {
-  const checkpoint = checkpointAt(path);
-  if (!checkpoint || !statSync(path).isFile()) return undefined;
-  let file: number | undefined;
+async function shortAt(
+  path: string,
+  clockOf: ClockOf,
+): Promise<{ short: Short; close: () => void } | undefined> {
   try {
-    file = openSync(path, 'r');
-    return await shorten(checkpoint, new FileSpans(file));
-  } catch {
+    if (!statSync(path).isFile()) return undefined;
+    const file = openSync(path, 'r');
+    const close = () => closeSync(file);
+    const short = await shorten(path, new FileSpans(file), clockOf);
+    if (short) return { short, close };
+    close();
     return undefined;
-  } finally {
-    if (file !== undefined) closeSync(file);
+  } catch (error) {
+    if (typeof (error as NodeJS.ErrnoException).errno === 'number') return undefined;
+    throw error;
   }
 }

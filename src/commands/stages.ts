@@ -3,12 +3,13 @@
  * next. None of it shows: what does not fit, or is odd in any way, is read and replayed whole.
  */
 import { realpathSync } from 'node:fs';
-import { lately, type Reached, type Records, recorded } from '../checkpoint/checkpoint.ts';
+import { type Checkpoint, lately, type Reached, type Records, recorded } from '../checkpoint/checkpoint.ts';
 import { type Cut, cutOf } from '../checkpoint/cut.ts';
-import { type Checkpoint, checkpointFor, keepCheckpoint } from '../checkpoint/file.ts';
-import { mayHold, withIds } from '../checkpoint/ids.ts';
+import { checkpointFor, keepCheckpoint } from '../checkpoint/file.ts';
+import { hashesOf, idsOf, mayHold } from '../checkpoint/ids.ts';
 import type { Spans } from '../ledger/append-span.ts';
 import type { Entry } from '../ledger/event.ts';
+import type { Header } from '../ledger/header.ts';
 import { type LedgerFile, readLedger } from '../ledger/read.ts';
 import type { Settled } from '../ledger/settle.ts';
 import { findEvents } from '../ledger/split.ts';
@@ -21,6 +22,9 @@ const BEHIND = 30;
 /** A cut further on is kept once so many events more stand before it: of a long ledger more, since keeping takes longer. */
 const WORTH = 60;
 const WORTH_SHARE = 1 / 2000;
+
+/** Longer ledgers, about forty thousand events, are not held in memory. */
+const LONG_BYTES = 6_000_000;
 
 /** A ledger of which the first events are left out, since a checkpoint knows what they came to. */
 export interface Short {
@@ -44,25 +48,32 @@ export interface Stages {
   halt?: { at: number; seen: (reached: Reached, movements: Records['movements']) => void };
 }
 
-/** The checkpoint for a ledger, before anything is known of its bytes. */
-export function checkpointAt(path: string): Checkpoint | undefined {
-  try {
-    return checkpointFor(realpathSync(path));
-  } catch {
-    return undefined;
+/** The clock, once the head of the ledger is known: times are told in the zone of its shop. */
+export type ClockOf = (header: Header) => Promise<number>;
+
+/**
+ * The ledger without its first events; undefined where there is no checkpoint that fits, or anything in the rest is odd. Of a long ledger
+ * that has none a checkpoint is made, part by part.
+ */
+export async function shorten(path: string, ledger: Spans, clockOf: ClockOf): Promise<Short | undefined> {
+  const kept = checkpointFor(realpathSync(path));
+  if (kept?.isOf(ledger)) {
+    const short = await restOf(kept, ledger);
+    if (short) suitShortWork();
+    return short;
   }
+  if (ledger.size < LONG_BYTES) return undefined;
+  const { goThrough } = await import('./go-through.ts');
+  const made = await goThrough(ledger, clockOf);
+  return made && restOf(made, ledger);
 }
 
-/** The ledger without the events that a checkpoint stands for; undefined where it does not fit, or anything in the rest is odd. */
-export async function shorten(checkpoint: Checkpoint | undefined, ledger: Spans): Promise<Short | undefined> {
-  if (!checkpoint?.isOf(ledger)) return undefined;
+async function restOf(checkpoint: Checkpoint, ledger: Spans): Promise<Short | undefined> {
   const { mark, ids } = checkpoint;
   const rest = ledger.span(mark.bytes, ledger.size);
   const file = await readLedger(Buffer.concat([ledger.span(0, mark.headBytes), rest]), catalogue);
   const isOdd = file.problems.length > 0 || file.events.some(({ event }) => mayHold(ids, event.id));
-  if (isOdd) return undefined;
-  suitShortWork();
-  return { checkpoint, file, rest, lately: checkpoint.lately() };
+  return isOdd ? undefined : { checkpoint, file, rest, lately: checkpoint.lately() };
 }
 
 /** The entries of the rest behind those asked for of what is left out; undefined where they do not stand behind all of them. */
@@ -124,7 +135,7 @@ function keptOf(on: ReadLedger, cut: Cut, before: readonly Entry[], movements: R
   const ids = file.events.slice(0, cut.events).map(({ event }) => event.id);
   return {
     ...begunOf(on, file.events[cut.events]!.line, cut),
-    ids: withIds(short?.checkpoint.ids ?? new Uint32Array(), ids),
+    ids: idsOf([short?.checkpoint.ids ?? new Float64Array(), hashesOf(ids)]),
     lately: lately([...(short?.lately ?? []), ...before]),
     records: {
       entries: recorded([...(records?.entries ?? []), ...before]),
@@ -146,20 +157,29 @@ export function joined(
 /** The bytes before a line of the file that was read. */
 function begunOf({ file, bytes, short }: ReadLedger, line: number, { latestMs }: Cut) {
   const headLines = findEvents(file.text)!.line;
-  if (short) {
-    const { checkpoint, rest } = short;
-    const more = rest.subarray(0, startOf(rest, line - headLines));
-    const { headBytes } = checkpoint.mark;
-    return { mark: { headBytes, latestMs }, begun: Buffer.concat([checkpoint.begun(), more]) };
+  if (!short) {
+    const begun = bytes!.subarray(0, startOf(bytes!, line));
+    const headBytes = startOf(bytes!, headLines + 1);
+    return { mark: { bytes: begun.length, headBytes, latestMs }, begun: [begun] };
   }
-  const headBytes = startOf(bytes!, headLines + 1);
-  return { mark: { headBytes, latestMs }, begun: bytes!.subarray(0, startOf(bytes!, line)) };
+  const { checkpoint, rest } = short;
+  const { mark } = checkpoint;
+  const more = rest.subarray(0, startOf(rest, line - headLines));
+  return {
+    mark: { bytes: mark.bytes + more.length, headBytes: mark.headBytes, latestMs },
+    begun: inOrder(checkpoint.begun(), more),
+  };
+}
+
+function* inOrder(first: Iterable<Uint8Array>, second: Uint8Array): Iterable<Uint8Array> {
+  yield* first;
+  yield second;
 }
 
 const LINE_FEED = 10;
 
 /** The byte at which a line begins, lines counted from 1. */
-function startOf(bytes: Uint8Array, line: number): number {
+export function startOf(bytes: Uint8Array, line: number): number {
   let at = 0;
   for (let number = 1; number < line; number += 1) at = bytes.indexOf(LINE_FEED, at) + 1;
   return at;

@@ -5,23 +5,25 @@ import type { Entry, Written } from '../ledger/event.ts';
 import type { LedgerFile } from '../ledger/read.ts';
 import type { Settled } from '../ledger/settle.ts';
 import { suitEngine } from './engine.ts';
-import { checkpointAt, type Short, type Stages, settledWith, shorten, toKeep } from './stages.ts';
+import { type ClockOf, type Short, type Stages, settledWith, shorten, toKeep } from './stages.ts';
 
 export class Way {
   private readonly path: string;
   private readonly willDo: boolean;
+  private readonly clockOf: ClockOf;
   private ledger: Spans | undefined;
   private short: Short | undefined;
 
-  constructor(path: string, willDo: boolean) {
+  constructor(path: string, willDo: boolean, clockOf: ClockOf) {
     this.path = path;
     this.willDo = willDo;
+    this.clockOf = clockOf;
   }
 
   /** The ledger read the short way; undefined where there is none. */
   async read(ledger: Spans): Promise<LedgerFile | undefined> {
     this.ledger = ledger;
-    this.short = this.willDo ? await shorten(checkpointAt(this.path), ledger) : undefined;
+    this.short = this.willDo ? await shorten(this.path, ledger, this.clockOf) : undefined;
     return this.short?.file;
   }
 

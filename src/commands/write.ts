@@ -98,7 +98,9 @@ export async function writeEvents(
   const { path } = context.ledger();
   let logged: (Tried & Pick<Logged, 'shop'>) | undefined;
   let events: LedgerEvent[] = [];
-  const way = new Way(path, wants.short === true && options.at === undefined);
+  const way = new Way(path, wants.short === true && options.at === undefined, (header) =>
+    context.clockIn(openShop(header)),
+  );
   const decideOn = async (file: LedgerFile): Promise<Decision> => {
     const bench = await benchOf(context, options, file, way);
     if (bench === WHOLE) return WHOLE;
@@ -133,8 +135,7 @@ async function benchOf(
   way: Way,
 ): Promise<Bench | typeof WHOLE> {
   const shop = openShop(file.header!);
-  context.useShop(shop);
-  const clockMs = await context.clockMs();
+  const clockMs = await context.clockIn(shop);
   const at = options.at as string | undefined;
   const atMs = at === undefined ? clockMs : await readWhen(at, clockMs);
   if (atMs > clockMs + CLOCK_LEEWAY_MS) {
