@@ -8,7 +8,7 @@ import {
   unlinkSync,
   writeSync,
 } from 'node:fs';
-import { type OpenFile, syncFolder, writeWhole } from './append-file.ts';
+import { ChangedMeanwhile, type OpenFile, syncFolder, writeWhole } from './append-file.ts';
 import { killPoint } from './append-kill-point.ts';
 
 /** Bytes that are taken out of a ledger, and the file beside it that they are added to. */
@@ -25,6 +25,10 @@ export function changeKeeping(open: OpenFile, aside: Aside | null, change: () =>
   const takeBack = aside === null ? null : keep(aside, open.mode);
   KILL_POINT: if (takeBack) killPoint('kept aside');
   try {
+    // Keeping something aside takes a while.
+    if (takeBack && !open.isUnchanged()) {
+      throw new ChangedMeanwhile();
+    }
     change();
   } catch (error) {
     if (open.restore()) {

@@ -67,7 +67,7 @@ export class OpenFile {
     const end = openSync(this.path, constants.O_WRONLY | constants.O_APPEND);
     try {
       if (!isSameFile(this.seen, fstatSync(end, { bigint: true }))) {
-        throw new Replaced();
+        throw new ChangedMeanwhile();
       }
       KILL_POINT: killPoint('half written', () => writeSync(end, bytes, 0, bytes.length >> 1));
       KILL_POINT: killPoint('line end missing', () => writeSync(end, bytes, 0, bytes.length - 1));
@@ -79,7 +79,7 @@ export class OpenFile {
       closeSync(end);
     }
     if (!this.isNamed()) {
-      throw new Replaced();
+      throw new ChangedMeanwhile();
     }
   }
 
@@ -130,8 +130,8 @@ export class OpenFile {
   }
 }
 
-/** Another file was put in the ledger's place just now: what was written went to the old one. */
-export class Replaced extends Error {}
+/** Somebody changed the ledger just now, or put another in its place, so that what was written went to the old one. */
+export class ChangedMeanwhile extends Error {}
 
 function isSameFile(a: BigIntStats, b: BigIntStats | undefined): boolean {
   return b !== undefined && a.ino === b.ino && a.dev === b.dev;

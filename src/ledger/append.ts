@@ -1,6 +1,6 @@
 import { realpathSync, statSync } from 'node:fs';
 import { changeKeeping } from './append-aside.ts';
-import { OpenFile, Replaced } from './append-file.ts';
+import { ChangedMeanwhile, OpenFile } from './append-file.ts';
 import { killPoint } from './append-kill-point.ts';
 import { prepareLines } from './append-lines.ts';
 import { diskProblem, refuseDevice } from './append-problem.ts';
@@ -155,7 +155,7 @@ async function withOpen<T>(path: string, action: (open: OpenFile) => Promise<T>)
 
 /** What the system refused. Anything else is a fault of the program and goes on its way. */
 function problemOf(error: unknown, path: string): Problem {
-  if (error instanceof Replaced) {
+  if (error instanceof ChangedMeanwhile) {
     return changedMeanwhile(path);
   }
   const { errno, code, aside } = error as NodeJS.ErrnoException & { aside?: string };

@@ -1,0 +1,242 @@
+/** What a write that fails half way leaves, and what others do to the ledger meanwhile. */
+import {
+  appendFileSync,
+  chmodSync,
+  copyFileSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+  symlinkSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { type Appended, append } from '../../src/ledger/append.ts';
+import { cutLast } from '../../src/ledger/append-cut-last.ts';
+import type { LedgerEvent } from '../../src/ledger/event.ts';
+import { exitCodeOf } from '../../src/ledger/problems.ts';
+import { FILL, HEAD, ledger, WASH } from './sample.ts';
+
+/** The disk as it is, until a test says otherwise: how a write of these bytes ends, and what happens right after one. */
+const disk = vi.hoisted(() => ({
+  fails: (_: string): boolean => false,
+  syncFails: false,
+  afterWrite: undefined as (() => void) | undefined,
+}));
+
+vi.mock('node:fs', async (original) => {
+  const real = await original<typeof import('node:fs')>();
+  const full = (): Error =>
+    Object.assign(new Error('ENOSPC: no space left on device, write'), { code: 'ENOSPC', errno: -28 });
+  const writeSync = (
+    file: number,
+    bytes: Uint8Array,
+    from = 0,
+    length = bytes.length,
+    at?: number | null,
+  ) => {
+    if (disk.fails(Buffer.from(bytes).toString())) {
+      real.writeSync(file, bytes, from, length >> 1, at);
+      throw full();
+    }
+    const count = real.writeSync(file, bytes, from, length, at);
+    disk.afterWrite?.();
+    return count;
+  };
+  const fsyncSync = (file: number): void => {
+    if (disk.syncFails) throw Object.assign(new Error('EIO: i/o error, fsync'), { code: 'EIO', errno: -5 });
+    real.fsyncSync(file);
+  };
+  return { ...real, writeSync, fsyncSync };
+});
+
+let folder = '';
+let path = '';
+
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'bathbook-file-'));
+  path = join(folder, 'bathbook.yaml');
+});
+
+afterEach(() => {
+  Object.assign(disk, { fails: () => false, syncFails: false, afterWrite: undefined });
+  rmSync(folder, { recursive: true, force: true });
+});
+
+const ROTATE: LedgerEvent = { id: 'r1', at: '2026-11-20T08:00:00-04:00', what: 'rotate' };
+const TORN = '  - {id: "k5q2", at: 2026-1';
+const add = (meanwhile = (): void => {}): Promise<Appended> =>
+  append(path, async () => {
+    meanwhile();
+    return { events: [ROTATE] };
+  });
+const cut = (): ReturnType<typeof cutLast> => cutLast(path, async () => ({ cut: true }));
+const content = (): string => readFileSync(path, 'utf8');
+
+describe('a write that fails leaves every byte as it was, and nothing beside it', () => {
+  const cases = [
+    ['a whole ledger', ledger(FILL)],
+    ['no line end', ledger(FILL).trimEnd()],
+    ['an empty list', `${HEAD}events: [ ] # é\n`],
+    ['an empty list behind a byte order mark', `\ufeff${HEAD}events: []\n`],
+    ['a torn line', ledger(FILL) + TORN],
+    ['a torn line that is longer than the new one', ledger(FILL) + TORN + 'x'.repeat(500)],
+  ] as const;
+
+  it.each(cases)('on a full disk: %s', async (_, before) => {
+    writeFileSync(path, before);
+    disk.fails = (text) => text.includes('rotate');
+    const done = await add();
+    expect(done).toMatchObject({ lines: [], problems: [{ code: 'write-failed' }] });
+    expect(exitCodeOf(done.problems)).toBe(74);
+    expect(content()).toBe(before);
+    expect(readdirSync(folder)).toEqual(['bathbook.yaml']);
+    disk.fails = () => false;
+    expect((await add()).problems).toEqual([]);
+    expect(content()).toContain('"r1"');
+  });
+
+  it.each(cases)('when the disk cannot say that it has it: %s', async (_, before) => {
+    writeFileSync(path, before);
+    disk.syncFails = true;
+    expect((await add()).problems).toMatchObject([{ code: 'write-failed' }]);
+    expect(content()).toBe(before);
+  });
+
+  it('when there is no room for the torn line beside it, which is told by its name', async () => {
+    writeFileSync(path, ledger(FILL) + TORN);
+    disk.fails = (text) => text === TORN;
+    const done = await add();
+    expect(done.problems[0]!.message).toContain('.torn-');
+    expect(content()).toBe(ledger(FILL) + TORN);
+    expect(readdirSync(folder)).toEqual(['bathbook.yaml']);
+  });
+
+  it('when there is no room for the copy of what is undone, nor for the half of it', async () => {
+    writeFileSync(path, ledger(FILL, WASH));
+    writeFileSync(`${path}.undone`, 'earlier\n');
+    disk.fails = (text) => text === WASH;
+    expect((await cut()).problems).toMatchObject([{ code: 'write-failed' }]);
+    expect(content()).toBe(ledger(FILL, WASH));
+    expect(readFileSync(`${path}.undone`, 'utf8')).toBe('earlier\n');
+  });
+
+  it('but what is no whole line may be left out where it cannot be put back', async () => {
+    writeFileSync(path, ledger(FILL) + TORN);
+    let writes = 0;
+    disk.afterWrite = () => {
+      writes += 1;
+    };
+    disk.fails = (text) => text.includes('rotate') || (text === TORN && writes > 0);
+    expect((await add()).problems).toMatchObject([{ code: 'write-failed' }]);
+    expect(content()).toBe(ledger(FILL));
+    const aside = readdirSync(folder).filter((name) => name.includes('.torn-'));
+    expect(aside.map((name) => readFileSync(join(folder, name), 'utf8'))).toEqual([TORN]);
+  });
+});
+
+describe('what others do meanwhile', () => {
+  const other = ledger(FILL.replace('4000', '4100'));
+
+  it('an edit of the same length is seen', async () => {
+    writeFileSync(path, ledger(FILL));
+    const long = new Date(Date.now() - 60_000);
+    utimesSync(path, long, long);
+    const done = await add(() => writeFileSync(path, other));
+    expect(exitCodeOf(done.problems)).toBe(75);
+    expect(content()).toBe(other);
+  });
+
+  it('also one within the same tick of the clock', async () => {
+    writeFileSync(path, ledger(FILL));
+    const now = new Date();
+    utimesSync(path, now, now);
+    const done = await add(() => {
+      writeFileSync(path, other);
+      utimesSync(path, now, now);
+    });
+    expect(exitCodeOf(done.problems)).toBe(75);
+    expect(content()).toBe(other);
+  });
+
+  it('reading it, or changing who may, is nothing', async () => {
+    writeFileSync(path, ledger(FILL));
+    const done = await add(() => {
+      copyFileSync(path, join(folder, 'copy'));
+      chmodSync(path, 0o600);
+    });
+    expect(done.problems).toEqual([]);
+  });
+
+  it('a file put in its place right after the write is told: the event went with the old one', async () => {
+    writeFileSync(path, ledger(FILL));
+    writeFileSync(join(folder, 'saved'), other);
+    disk.afterWrite = () => renameSync(join(folder, 'saved'), path);
+    const done = await add();
+    expect(done).toMatchObject({ lines: [], problems: [{ code: 'changed-meanwhile' }] });
+    expect(content()).toBe(other);
+  });
+
+  it('a line added by hand in the last moment stays', async () => {
+    writeFileSync(path, `${HEAD}events: []\n`);
+    disk.afterWrite = () => {
+      disk.afterWrite = undefined;
+      appendFileSync(path, FILL);
+    };
+    expect((await add()).problems).toEqual([]);
+    expect(content()).toMatch(/"k3f9".*\n.*"r1".*\n$/);
+  });
+
+  it('so does one that is added while the torn line is kept aside', async () => {
+    writeFileSync(path, ledger(FILL) + TORN);
+    disk.afterWrite = () => {
+      disk.afterWrite = undefined;
+      appendFileSync(path, '\n# by hand\n');
+    };
+    expect((await add()).problems).toMatchObject([{ code: 'changed-meanwhile' }]);
+    expect(content()).toBe(`${ledger(FILL)}${TORN}\n# by hand\n`);
+    expect(readdirSync(folder)).toEqual(['bathbook.yaml']);
+  });
+});
+
+describe('what is kept beside the ledger', () => {
+  it.each([0o600, 0o640])('nobody can read who cannot read the ledger (%i)', async (mode) => {
+    writeFileSync(path, ledger(FILL, WASH) + TORN, { mode });
+    chmodSync(path, mode);
+    await add();
+    await cut();
+    const kept = readdirSync(folder).filter((name) => name !== 'bathbook.yaml');
+    expect(kept).toHaveLength(2);
+    for (const name of kept) expect(statSync(join(folder, name)).mode & 0o777 & ~mode).toBe(0);
+  });
+
+  it('does not go through a link to another file', async () => {
+    writeFileSync(path, ledger(FILL, WASH));
+    writeFileSync(join(folder, 'victim'), 'precious');
+    symlinkSync(join(folder, 'victim'), `${path}.undone`);
+    const done = await cut();
+    expect(done.problems).toMatchObject([{ code: 'write-failed' }]);
+    expect(done.problems[0]!.message).toContain(`${path}.undone`);
+    expect(content()).toBe(ledger(FILL, WASH));
+    expect(readFileSync(join(folder, 'victim'), 'utf8')).toBe('precious');
+  });
+
+  it('two torn lines at the same time are two files', async () => {
+    vi.useFakeTimers({ now: new Date('2026-11-20T08:00:00Z'), toFake: ['Date'] });
+    for (const id of ['a1', 'a2']) {
+      writeFileSync(path, `${ledger(FILL)}  - {id: "${id}`);
+      await add();
+    }
+    vi.useRealTimers();
+    const kept = readdirSync(folder).filter((name) => name.includes('.torn-2026-11-20T080000000Z'));
+    expect(kept.map((name) => readFileSync(join(folder, name), 'utf8')).sort()).toEqual([
+      '  - {id: "a1',
+      '  - {id: "a2',
+    ]);
+  });
+});
