@@ -1,6 +1,8 @@
-// Start-up and replay as ratios to an empty `node` start, interleaved, with an emptied environment.
-//   npm run bench            all commands
+// Start-up and replay as ratios to an empty `node` start, interleaved, in an environment of their own, with a cache that is warm.
+//   npm run bench                 all commands
 //   npm run bench -- --runs 9
+//   npm run bench -- --long       a million events as well; a minute more
+//   npm run bench -- --compare    beside the obvious build (tests/bench/obvious.mjs), without a cache
 import { spawnSync } from 'node:child_process';
 import {
   copyFileSync,
@@ -15,131 +17,148 @@ import { availableParallelism, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { makeLedger } from './make-ledger.mjs';
+import { buildObvious } from './obvious.mjs';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
-const bin = join(root, 'bin', 'bathbook.js');
 const runs = Number(process.argv[process.argv.indexOf('--runs') + 1] || 25) || 25;
+const isLong = process.argv.includes('--long');
+const isCompared = process.argv.includes('--compare');
 const folder = mkdtempSync(join(tmpdir(), 'bathbook-bench-'));
 const empty = join(folder, 'empty.mjs');
 writeFileSync(empty, '');
+const programs = { ours: join(root, 'bin', 'bathbook.js') };
+if (isCompared) programs.obvious = await buildObvious(join(folder, 'obvious'));
 
-// With a reading in place of every 26th event, the longest as well.
+// With a reading in place of every 26th event.
 const READ = '1000-read';
-const ledgers = Object.fromEntries(
-  [200, 1000, READ, 100_000].map((name) => [name, join(folder, `${name}.yaml`)]),
-);
-let asOf = '';
-for (const [name, path] of Object.entries(ledgers)) {
-  const made = makeLedger(Number.parseInt(name, 10), name === READ ? 26 : 0);
-  writeFileSync(path, made.text);
-  asOf = made.lastAt > asOf ? made.lastAt : asOf;
-}
+const SIZES = [200, 1000, READ, 10_000, 100_000, ...(isLong ? [1_000_000] : [])];
+const ledgers = Object.fromEntries(SIZES.map((name) => [name, join(folder, `${name}.yaml`)]));
+for (const [name, path] of Object.entries(ledgers))
+  writeFileSync(path, makeLedger(Number.parseInt(name, 10), name === READ ? 26 : 0).text);
 
+const WASH = ['wash', '6', 'model', '2', 'mask'];
 const cases = [
-  { name: 'empty node start', args: [empty] },
-  { name: '--version', args: [bin, '--version'], goal: 1.8 },
-  { name: '--help', args: [bin, '--help'], goal: 1.8 },
-  { name: 'wash --help', args: [bin, 'wash', '--help'] },
-  { name: 'check, 200 events', args: [bin, 'check', ledgers[200], '--as-of', makeLedger.lastAt(200)] },
-  // Bands may cost half as much again as the plain replay, which took 2.35 and 3.22.
-  { name: 'baths, 200 events', args: withLedger(200, 'baths'), goal: 3.5 },
-  { name: 'baths, 1 000 events', args: withLedger(1000, 'baths'), goal: 4.8 },
+  { name: 'empty node start', args: null },
+  { name: '--version', args: ['--version'], goal: 1.6 },
+  { name: '--help', args: ['--help'], goal: 1.6 },
+  { name: 'wash --help', args: ['wash', '--help'], goal: 1.6 },
+  { name: 'tables --wt 91', args: ['tables', '--wt', '91'] },
+  { name: 'check, 200 events', args: withLedger(200, 'check') },
+  { name: 'baths, 200 events', args: withLedger(200, 'baths'), goal: 2.2 },
+  { name: 'baths, 1 000 events', args: withLedger(1000, 'baths'), goal: 2.5 },
   { name: 'baths, 38 of 1 000 readings', args: withLedger(READ, 'baths') },
+  { name: 'baths, 100 000 events', args: withLedger(100_000, 'baths'), goal: 3 },
   { name: 'outlook, 1 000 events', args: withLedger(1000, 'outlook'), goal: 3 },
   { name: 'due, 1 000 events', args: withLedger(1000, 'due'), ends: [0, 1, 2] },
+  { name: 'due, 100 000 events', args: withLedger(100_000, 'due'), ends: [0, 1, 2] },
   { name: 'report, 1 000 events', args: withLedger(1000, 'report') },
   { name: 'compare, 8 draws', args: withLedger(1000, 'compare', '--draws', '8') },
   { name: 'calibrate, 38 readings', args: withLedger(READ, 'calibrate') },
-  {
-    name: 'wash, 1 000 events, fsync',
-    args: withLedger(1000, 'wash', '6', 'model', '2', 'mask'),
-    goal: 3,
-    writes: 1000,
-  },
-  { name: 'tables --wt 91', args: [bin, 'tables', '--wt', '91'] },
-];
+  { name: 'wash, 1 000 events', args: withLedger(1000, ...WASH), goal: 2.5, writes: 1000 },
+  { name: 'wash, 100 000 events', args: withLedger(100_000, ...WASH), goal: 3.2, writes: 100_000 },
+].filter(({ name }) => !isCompared || !name.includes('100 000'));
 
 function withLedger(events, ...command) {
-  return [
-    bin,
-    ...command,
-    '--ledger',
-    ledgers[events],
-    '--as-of',
-    makeLedger.lastAt(Number.parseInt(events, 10)),
-  ];
+  return [...command, '--ledger', ledgers[events], '--as-of', makeLedger.lastAt(Number.parseInt(events, 10))];
 }
 
-/** One run in an emptied environment: milliseconds and peak resident megabytes. */
-function once(args, ends = [0]) {
-  const timed = ['-f', '%M', process.execPath, ...args];
+/** Where the program of this name keeps what can be made again; the obvious build keeps nothing. */
+function environmentOf(program) {
+  const env = { PATH: '/usr/bin:/bin' };
+  return program === 'ours' ? { ...env, HOME: folder } : env;
+}
+
+/** One run: milliseconds. */
+function once(program, args, ends = [0]) {
   const start = process.hrtime.bigint();
-  const plain = spawnSync(process.execPath, args, {
-    env: { PATH: '/usr/bin:/bin', HOME: folder },
+  const done = spawnSync(process.execPath, args ? [programs[program], ...args] : [empty], {
+    env: environmentOf(program),
     encoding: 'utf8',
   });
   const ms = Number(process.hrtime.bigint() - start) / 1e6;
-  if (!ends.includes(plain.status))
-    throw new Error(`${args.join(' ')} ended with ${plain.status}: ${plain.stderr}`);
-  return { ms, timed };
+  if (!ends.includes(done.status))
+    throw new Error(`${args.join(' ')} ended with ${done.status}: ${done.stderr}`);
+  return ms;
 }
 
-/** Peak memory by /proc, sampled at exit by the child itself. */
-function peakMb(args) {
+/** Peak resident memory in megabytes, as the child itself tells at its end. */
+function peakMb(program, args, env = environmentOf(program)) {
   const script = `process.on('exit', () => require('node:fs').writeSync(2, 'PEAK ' + process.resourceUsage().maxRSS + '\\n'))`;
   const preload = join(folder, 'peak.cjs');
   writeFileSync(preload, script);
-  const done = spawnSync(process.execPath, ['--require', preload, ...args], {
-    env: { PATH: '/usr/bin:/bin', HOME: folder },
-    encoding: 'utf8',
-  });
+  const file = args ? [programs[program], ...args] : [empty];
+  const done = spawnSync(process.execPath, ['--require', preload, ...file], { env, encoding: 'utf8' });
   return Number(/PEAK (\d+)/.exec(done.stderr)?.[1] ?? Number.NaN) / 1024;
 }
 
 const at = (sorted, share) => sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))];
+const inOrder = (list) => list.toSorted((a, b) => a - b);
 
-const times = new Map(cases.map(({ name }) => [name, []]));
-const kept = new Map(
-  cases.filter(({ writes }) => writes).map(({ writes }) => [writes, `${ledgers[writes]}.kept`]),
-);
-for (const [events, copy] of kept) copyFileSync(ledgers[events], copy);
-for (let run = 0; run < runs + 1; run += 1) {
+const times = new Map();
+for (const { name } of cases)
+  for (const program of Object.keys(programs)) times.set(`${program} ${name}`, []);
+for (const { writes } of cases) if (writes) copyFileSync(ledgers[writes], `${ledgers[writes]}.kept`);
+// The first runs make compiled code and checkpoints, and are not counted.
+for (let run = -2; run < runs; run += 1) {
   for (const { name, args, writes, ends } of cases) {
-    if (writes) copyFileSync(kept.get(writes), ledgers[writes]);
-    const { ms } = once(args, ends);
-    if (run > 0) times.get(name).push(ms);
+    for (const program of Object.keys(programs)) {
+      if (writes) copyFileSync(`${ledgers[writes]}.kept`, ledgers[writes]);
+      const ms = once(program, args, ends);
+      if (run >= 0) times.get(`${program} ${name}`).push(ms);
+    }
   }
 }
 
-const sorted = (name) => times.get(name).toSorted((a, b) => a - b);
-const base = at(sorted('empty node start'), 0.5);
+const base = at(inOrder(times.get('ours empty node start')), 0.5);
 console.log(
   `node ${process.versions.node}, ${availableParallelism()} cores, medians of ${runs}, ratios to an empty start of ${base.toFixed(1)} ms\n`,
 );
-console.log('command                         ratio   p10   p90      ms  peak MB  goal');
+console.log(
+  `command                         ratio   p10   p90      ms  peak MB  ${isCompared ? 'obvious build, no cache' : 'goal'}`,
+);
 for (const { name, args, goal } of cases) {
-  const list = sorted(name);
+  const list = inOrder(times.get(`ours ${name}`));
   const ratio = at(list, 0.5) / base;
   const verdict = goal === undefined ? '' : `${goal.toFixed(1)} ${ratio <= goal ? 'met' : 'MISSED'}`;
+  const other = isCompared ? (at(inOrder(times.get(`obvious ${name}`)), 0.5) / base).toFixed(2) : verdict;
   const columns = [ratio, at(list, 0.1) / base, at(list, 0.9) / base].map((value) =>
     value.toFixed(2).padStart(5),
   );
   console.log(
-    `${name.padEnd(30)}  ${columns.join(' ')}  ${at(list, 0.5).toFixed(1).padStart(6)}  ${peakMb(args).toFixed(0).padStart(7)}  ${verdict}`,
+    `${name.padEnd(30)}  ${columns.join(' ')}  ${at(list, 0.5).toFixed(1).padStart(6)}  ${peakMb('ours', args).toFixed(0).padStart(7)}  ${other}`,
   );
 }
 
-console.log('\n100 000 events, cold');
-const cold = [];
-for (let run = 0; run < 5; run += 1) cold.push(once(withLedger(100_000, 'baths')).ms);
-const coldMs = at(
-  cold.toSorted((a, b) => a - b),
-  0.5,
-);
-const coldMb = peakMb(withLedger(100_000, 'baths'));
-console.log(
-  `baths  ${(coldMs / 1000).toFixed(2)} s (goal 2.5 ${coldMs <= 2500 ? 'met' : 'MISSED'})  ${coldMb.toFixed(0)} MB (goal 200 ${coldMb <= 200 ? 'met' : 'MISSED'})`,
-);
+if (!isCompared) {
+  console.log('\nbaths without a cache: every event is read and replayed, with bands');
+  const GOALS = { 100000: { s: 2.5, mb: 200 }, 1000000: { s: 25, mb: 600 } };
+  const nowhere = { PATH: '/usr/bin:/bin' };
+  const met = (value, goal) =>
+    goal === undefined ? '' : ` (goal ${goal} ${value <= goal ? 'met' : 'MISSED'})`;
+  let before;
+  for (const events of SIZES.filter((size) => size !== READ && size !== 200)) {
+    const args = [programs.ours, ...withLedger(events, 'baths')];
+    const list = [];
+    for (let run = 0; run < (events < 1_000_000 ? 5 : 1); run += 1) {
+      const start = process.hrtime.bigint();
+      const { status, stderr } = spawnSync(process.execPath, args, { env: nowhere, encoding: 'utf8' });
+      if (status !== 0) throw new Error(stderr);
+      list.push(Number(process.hrtime.bigint() - start) / 1e9);
+    }
+    const seconds = at(inOrder(list), 0.5);
+    const mb = peakMb('ours', withLedger(events, 'baths'), nowhere);
+    const goal = GOALS[events] ?? {};
+    // Beyond what an empty start takes: the power of the number of events by which it grows.
+    const net = seconds - base / 1000;
+    const grows = before
+      ? `, grows as events^${(Math.log(net / before.net) / Math.log(events / before.events)).toFixed(2)}`
+      : '';
+    before = { net, events };
+    console.log(
+      `${String(events).padStart(9)} events  ${seconds.toFixed(2)} s${met(seconds, goal.s)}  ${mb.toFixed(0)} MB${met(mb, goal.mb)}${grows}`,
+    );
+  }
+}
 
 const dist = join(root, 'dist');
 const bytes = readdirSync(dist)
