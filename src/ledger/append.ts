@@ -41,8 +41,8 @@ export interface Appended {
 }
 
 /**
- * Adds events at the end of a ledger: real path, lock, read, decide, check the lines, repair the tail, write, count,
- * fsync, unlock. Several events are one write. When anything fails the file is as it was.
+ * Adds events at the end of a ledger: real path, lock, read, decide, check the lines, look whether it is still as read,
+ * move a torn tail aside, write, fsync, unlock. Several events are one write. When anything fails the file is as it was.
  */
 export async function append(
   path: string,
