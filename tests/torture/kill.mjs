@@ -252,9 +252,7 @@ function wrongUndo(path, events, taken, killed) {
   const there = events.some(({ id }) => id === taken);
   const voided = events.some(({ what, of }) => what === 'void' && of === taken);
   if (!there && !kept) return [`${taken} was taken back and is not kept`];
-  return there && !voided && !killed && !/torn/.test(path) && kept
-    ? [`${taken} is there after it was taken back`]
-    : [];
+  return there && !voided && !killed && kept ? [`${taken} is there after it was taken back`] : [];
 }
 
 async function tryCreate(one, place, bench) {
