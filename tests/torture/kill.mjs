@@ -95,7 +95,7 @@ function casesOf(steps, random) {
   const all = steps.flatMap((step) => [
     ...Object.entries(STATES).flatMap(([state, { before }]) => [
       ...WAYS.map((way) => ({ step, state, way })),
-      { step, state, way: before ? oneOf(random, ['wash', 'undo', 'import']) : 'import', byProgram: true },
+      { step, state, way: before ? 'import' : oneOf(random, ['wash', 'undo', 'import']), byProgram: true },
     ]),
     { step, state: 'no file', way: 'create' },
     { step, state: 'no file', way: 'setup', byProgram: true },
