@@ -38,7 +38,7 @@ export async function glanceAt(
 async function wholeWay(context: Context, warn: boolean): Promise<Glanced> {
   const opened = await context.open({ warn });
   const { path, file, settled, bytes } = opened;
-  const keeping = toKeep({ path, bytes, file, own: settled });
+  const keeping = toKeep({ path, bytes: () => bytes, file, own: settled });
   const ahead = aheadOf({ ...opened, stages: keeping ? { halt: keeping.halt } : {} });
   await tellRefused(context, opened, ahead.status.replayed.refused);
   return { glance: opened, ahead, keep: () => keeping?.write() };

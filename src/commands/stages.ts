@@ -100,7 +100,7 @@ export interface ReadLedger {
   /** Of the events in `file`. */
   own: Settled;
   /** Of the whole ledger, where it was read whole. */
-  bytes?: Uint8Array;
+  bytes?: () => Uint8Array;
   short?: Short;
 }
 
@@ -158,8 +158,9 @@ export function joined(
 function begunOf({ file, bytes, short }: ReadLedger, line: number, { latestMs }: Cut) {
   const headLines = findEvents(file.text)!.line;
   if (!short) {
-    const begun = bytes!.subarray(0, startOf(bytes!, line));
-    const headBytes = startOf(bytes!, headLines + 1);
+    const all = bytes!();
+    const begun = all.subarray(0, startOf(all, line));
+    const headBytes = startOf(all, headLines + 1);
     return { mark: { bytes: begun.length, headBytes, latestMs }, begun: [begun] };
   }
   const { checkpoint, rest } = short;

@@ -1,6 +1,6 @@
 /** How a writing command reads its ledger: whole, or the short way where one will do and is found. */
 import { mayHold } from '../checkpoint/ids.ts';
-import type { Spans } from '../ledger/append-span.ts';
+import type { OpenFile } from '../ledger/append-file.ts';
 import type { Entry, Written } from '../ledger/event.ts';
 import type { LedgerFile } from '../ledger/read.ts';
 import type { Settled } from '../ledger/settle.ts';
@@ -11,7 +11,7 @@ export class Way {
   private readonly path: string;
   private readonly willDo: boolean;
   private readonly clockOf: ClockOf;
-  private ledger: Spans | undefined;
+  private ledger: OpenFile | undefined;
   private short: Short | undefined;
 
   constructor(path: string, willDo: boolean, clockOf: ClockOf) {
@@ -21,7 +21,7 @@ export class Way {
   }
 
   /** The ledger read the short way; undefined where there is none. */
-  async read(ledger: Spans): Promise<LedgerFile | undefined> {
+  async read(ledger: OpenFile): Promise<LedgerFile | undefined> {
     this.ledger = ledger;
     this.short = this.willDo ? await shorten(this.path, ledger, this.clockOf) : undefined;
     return this.short?.file;
@@ -61,7 +61,7 @@ export class Way {
   /** Where a replay of these events begins and halts, and how to keep where it came to. */
   stages(file: LedgerFile, events: Written[], own: Settled): { stages: Stages; keep(): void } {
     const { short, path } = this;
-    const read = short ? { short } : { bytes: this.ledger!.span(0, this.ledger!.size) };
+    const read = short ? { short } : { bytes: () => this.ledger!.bytes };
     const keeping = toKeep({ path, file: { ...file, events }, own, ...read });
     return {
       stages: { ...this.begun, ...(keeping ? { halt: keeping.halt } : {}) },

@@ -7,22 +7,23 @@ import {
   ftruncateSync,
   openSync,
   readFileSync,
-  readSync,
   statSync,
   writeSync,
 } from 'node:fs';
 import { dirname } from 'node:path';
 import { killPoint } from './append-kill-point.ts';
+import { type Spans, spanOf } from './append-span.ts';
 
 /** A file changed twice within this time may show the same time both times; some disks count in two seconds. */
 const TIME_STEP_MS = 3000;
 
-/** An open ledger whose bytes were read, and which must not have changed since. */
-export class OpenFile {
+/** An open ledger, which must not have changed since it was opened. */
+export class OpenFile implements Spans {
   readonly path: string;
-  readonly bytes: Uint8Array;
+  readonly size: number;
   private readonly file: number;
   private readonly seen: BigIntStats;
+  private read: Uint8Array | undefined;
   /** Of the bytes read, the first that is no longer there or may be another. */
   private changedFrom: number | undefined;
   /** Of the bytes read, how many make whole lines that stay whatever happens. */
@@ -33,9 +34,31 @@ export class OpenFile {
     this.file = openSync(path, 'r+');
     KILL_POINT: killPoint('file opened');
     this.seen = fstatSync(this.file, { bigint: true });
-    this.bytes = readFileSync(this.file);
-    this.keptLength = this.bytes.length;
+    // Of a file that was changed just now a further change may not show in its time, but in its bytes alone.
+    if (this.isRecent()) {
+      this.read = readFileSync(this.file);
+    }
+    this.size = this.read?.length ?? Number(this.seen.size);
+    this.keptLength = this.size;
     KILL_POINT: killPoint('file read');
+  }
+
+  /** All of it; a long ledger is read when it is first asked for. */
+  get bytes(): Uint8Array {
+    this.read ??= this.span(0, this.size);
+    return this.read;
+  }
+
+  span(from: number, to: number): Buffer {
+    return spanOf(this.file, from, to);
+  }
+
+  holds(from: number, bytes: Buffer): boolean {
+    return this.span(from, from + bytes.length).equals(bytes);
+  }
+
+  private isRecent(): boolean {
+    return Date.now() - Number(this.seen.mtimeNs / 1_000_000n) < TIME_STEP_MS;
   }
 
   /** The permissions of the ledger, for what is kept beside it. */
@@ -46,9 +69,8 @@ export class OpenFile {
   /** True while the path still leads to this file and nobody has written to it. */
   isUnchanged(): boolean {
     const now = fstatSync(this.file, { bigint: true });
-    const sameTime = now.mtimeNs === this.seen.mtimeNs && now.size === BigInt(this.bytes.length);
-    const isRecent = Date.now() - Number(now.mtimeNs / 1_000_000n) < TIME_STEP_MS;
-    return sameTime && this.isNamed() && (!isRecent || this.holdsWhatWasRead());
+    const sameTime = now.mtimeNs === this.seen.mtimeNs && now.size === BigInt(this.size);
+    return sameTime && this.isNamed() && (!this.isRecent() || this.holdsWhatWasRead());
   }
 
   /** True while the path leads to this file and not to another put in its place. */
@@ -57,13 +79,12 @@ export class OpenFile {
   }
 
   private holdsWhatWasRead(): boolean {
-    const now = Buffer.alloc(this.bytes.length);
-    return readSync(this.file, now, 0, now.length, 0) === now.length && now.equals(this.bytes);
+    return this.read === undefined || this.span(0, this.size).equals(this.read);
   }
 
   /** Adds bytes at the end in one go, after whatever else was added there, and waits until they are on the disk. */
   add(bytes: Uint8Array): void {
-    this.changedFrom ??= this.bytes.length;
+    this.changedFrom ??= this.size;
     const end = openSync(this.path, constants.O_WRONLY | constants.O_APPEND);
     try {
       if (!isSameFile(this.seen, fstatSync(end, { bigint: true }))) {
@@ -85,11 +106,13 @@ export class OpenFile {
 
   /** Replaces bytes in place with as many others. */
   overwrite(from: number, bytes: Uint8Array): void {
+    this.read = this.bytes;
     this.changedFrom = Math.min(from, this.changedFrom ?? from);
     writeWhole(this.file, bytes, from);
   }
 
   cut(length: number): void {
+    this.read = this.bytes;
     this.changedFrom = Math.min(length, this.changedFrom ?? length);
     this.keptLength = length;
     ftruncateSync(this.file, length);
@@ -103,7 +126,7 @@ export class OpenFile {
     }
     try {
       writeWhole(this.file, this.bytes.subarray(this.changedFrom), this.changedFrom);
-      ftruncateSync(this.file, this.bytes.length);
+      ftruncateSync(this.file, this.size);
       fsyncSync(this.file);
       return true;
     } catch {

@@ -43,13 +43,3 @@ export function spanOf(file: number, from: number, to: number, room?: Buffer): B
   }
   return bytes.subarray(0, done);
 }
-
-/** Bytes that were read already. */
-export function spansOf(bytes: Uint8Array): Spans {
-  const all = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  return {
-    size: all.length,
-    span: (from, to) => all.subarray(from, to),
-    holds: (from, expected) => all.subarray(from, from + expected.length).equals(expected),
-  };
-}

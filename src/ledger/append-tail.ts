@@ -13,10 +13,11 @@ export interface Tail {
 }
 
 /** What a torn last line leaves of a ledger, and the file beside it that the line is moved to. */
-export function tailOf({ bytes, path }: OpenFile, { tail }: LedgerFile): Tail {
+export function tailOf(open: OpenFile, { tail }: LedgerFile): Tail {
   if (tail !== 'torn') {
-    return { length: bytes.length, aside: null, notes: [] };
+    return { length: open.size, aside: null, notes: [] };
   }
+  const { bytes, path } = open;
   const length = bytes.lastIndexOf(10) + 1;
   const time = new Date().toISOString().replaceAll(/[:.]/g, '');
   const aside = `${path}.torn-${time}-${Math.floor(Math.random() * 36 ** 4).toString(36)}`;

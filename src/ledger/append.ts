@@ -4,7 +4,6 @@ import { ChangedMeanwhile, OpenFile } from './append-file.ts';
 import { killPoint } from './append-kill-point.ts';
 import { prepareLines } from './append-lines.ts';
 import { diskProblem, refuseDevice } from './append-problem.ts';
-import { type Spans, spansOf } from './append-span.ts';
 import { tailOf } from './append-tail.ts';
 import type { LedgerEvent } from './event.ts';
 import { takeLock } from './lock.ts';
@@ -21,7 +20,7 @@ export const WHOLE = 'whole';
 
 export interface AppendOptions {
   /** A shorter way of reading it, where there is one; the file read stands for the whole of it. */
-  read?: (ledger: Spans) => Promise<LedgerFile | undefined>;
+  read?: (ledger: OpenFile) => Promise<LedgerFile | undefined>;
   catalogue?: Catalogue;
   /** Told to others who wait for the lock, like "bathbook wash". */
   command?: string;
@@ -72,7 +71,7 @@ async function decideOn(
   decide: (file: LedgerFile) => Promise<Decision>,
   { read, catalogue }: AppendOptions,
 ): Promise<{ file: LedgerFile; decision: Exclude<Decision, typeof WHOLE> }> {
-  const short = await read?.(spansOf(open.bytes));
+  const short = await read?.(open);
   const first = short && (await decide(short));
   if (short && first && first !== WHOLE) {
     return { file: short, decision: first };
