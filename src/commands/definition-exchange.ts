@@ -11,7 +11,7 @@ export const EXCHANGE_COMMANDS: readonly CommandDefinition[] = [
     examples: [
       ['bathbook export csv --out events.csv', 'every event as it stands in the ledger, for a spreadsheet'],
       [
-        'bathbook export csv --what washes --case 26-0117',
+        'bathbook export csv --what washes --case 26-0117 --bands',
         'the record of a wash for an audit: who, when, the baths before and after, the result',
       ],
       ['bathbook export html --case 26-0117 --out record.html', 'the same on a sheet to print and sign'],
@@ -32,7 +32,7 @@ export const EXCHANGE_COMMANDS: readonly CommandDefinition[] = [
       { flags: '--case ID', about: 'of csv, ndjson and html: with this case' },
       { flags: '--lot LOT', about: 'of csv, ndjson and html: with this lot' },
       { flags: '--by NAME', about: 'of csv, ndjson and html: logged by' },
-      { flags: '--bands', about: 'of states: the 5 and 95 % points as well' },
+      { flags: '--bands', about: 'of states and washes: the 5 and 95 % points as well' },
       { flags: '--lead DAYS', about: 'of ics: from an order of solvent to its delivery (default: 7d)' },
       { flags: '--reading DAYS', about: 'of ics: from one reading to the next (default: 28d)' },
     ],

@@ -14,12 +14,16 @@ import { EXIT, usage } from './fault.ts';
 import { tellRefused, tellUncounted } from './tell.ts';
 import { readWhen } from './when.ts';
 
+/** On a terminal; a band takes a millisecond or two to work out, and nobody reads so many. */
+const MOST_BANDED = 500;
+
 /** `entries`: the events that count, filtered; with `--states`, both baths right after each. */
 export async function run(_args: string[], options: Options, context: Context): Promise<number> {
   const opened = await context.open();
   const wanted = await filterOf(options, opened);
   const chosen = lastOf(opened.settled.entries.filter(wanted), options.last);
-  const states = options.states === true ? await statesAfter(context, opened, chosen) : undefined;
+  const bands = context.json || (context.onTerminal && chosen.length <= MOST_BANDED);
+  const states = options.states === true ? await statesAfter(context, opened, { chosen, bands }) : undefined;
   if (context.json) {
     context.printJson('entries', opened.clockMs, {
       entries: chosen.map((entry) => entryDocument(entry, states, opened.shop)),
@@ -29,12 +33,16 @@ export async function run(_args: string[], options: Options, context: Context): 
       states,
       shop: opened.shop,
       when: readable,
-      bands: context.onTerminal,
+      bands,
     });
     context.print(
       context.onTerminal ? await aligned(table, context.paint, context.width) : tabSeparated(table),
     );
     if (chosen.length === 0) context.note('No entry matches');
+    if (states && context.onTerminal && !bands)
+      context.note(
+        `Bands are left out of so long a list; --last ${MOST_BANDED}, or --from and --to, show them`,
+      );
   }
   tellUncounted(context, opened.settled);
   return EXIT.done;
@@ -43,7 +51,11 @@ export async function run(_args: string[], options: Options, context: Context): 
 type States = Map<string, StateAfter>;
 
 /** Both baths right after each entry; after one that cannot have happened, as they were without it. */
-async function statesAfter(context: Context, opened: Opened, chosen: readonly Entry[]): Promise<States> {
+async function statesAfter(
+  context: Context,
+  opened: Opened,
+  { chosen, bands }: { chosen: readonly Entry[]; bands: boolean },
+): Promise<States> {
   const { shop, settled, clockMs } = opened;
   const ids = new Set(chosen.map(({ event }) => event.id));
   const states: States = new Map();
@@ -51,8 +63,8 @@ async function statesAfter(context: Context, opened: Opened, chosen: readonly En
     watchRecords: true,
     watch: ({ entry, baths }: Step, { ensemble }) => {
       if (!ids.has(entry.event.id)) return;
-      const band = bandsDocument(baths, shop, ensemble.at(entry.atMs));
-      states.set(entry.event.id, { state: statesDocument(baths, shop), band });
+      const band = bands ? { band: bandsDocument(baths, shop, ensemble.at(entry.atMs)) } : {};
+      states.set(entry.event.id, { state: statesDocument(baths, shop), ...band });
     },
   });
   for (const one of belief.compared) {

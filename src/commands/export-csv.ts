@@ -16,16 +16,20 @@ import { VERSION } from './version.ts';
 
 export async function exportCsv(options: Options, context: Context): Promise<Exported> {
   const what = (options.what as string | undefined) ?? 'events';
-  if (options.bands === true && what !== 'states')
-    throw usage(`Cannot use --bands with --what ${what}`, 'leave it out; washes always come with bands');
+  if (options.bands === true && what === 'events')
+    throw usage('Cannot use --bands with events', 'leave it out, or add --what washes or --what states');
   if (what === 'events') return exportEventsCsv(options, context);
   const opened = await context.open();
   const { shop, settled, clockMs } = opened;
   const wanted = await wantedBy(options, opened);
-  const on = { clockMs, wanted: ({ event, atMs }: (typeof settled.entries)[number]) => wanted(event, atMs) };
+  const on = {
+    clockMs,
+    bands: options.bands === true,
+    wanted: ({ event, atMs }: (typeof settled.entries)[number]) => wanted(event, atMs),
+  };
   const { table, refused } =
     what === 'states'
-      ? statesTable(shop, settled.entries, { ...on, bands: options.bands === true })
+      ? statesTable(shop, settled.entries, on)
       : washesTable(shop, settled.entries, {
           ...on,
           time: rfc3339,
@@ -35,7 +39,7 @@ export async function exportCsv(options: Options, context: Context): Promise<Exp
   return {
     clockMs,
     text: () => tableCsv(table),
-    data: tableData('csv', what, table),
+    data: () => tableData('csv', what, table),
     ...noteNone(table.rows.length, options, opened),
   };
 }

@@ -15,7 +15,7 @@ export async function exportNdjson(options: Options, context: Context): Promise<
   return {
     clockMs,
     text: () => events.map((event) => `${JSON.stringify(inOrder(event))}\n`).join(''),
-    data: { format: 'ndjson', what: 'events', events },
+    data: () => ({ format: 'ndjson', what: 'events', events }),
     ...noteNone(events.length, options, opened),
   };
 }
@@ -25,8 +25,8 @@ export async function exportEventsCsv(options: Options, context: Context): Promi
   const columns = EVENT_COLUMNS.map(({ name }) => name);
   return {
     clockMs,
-    text: () => writeCsv(columns, events.map(eventRow)),
-    data: { format: 'csv', what: 'events', columns, events },
+    text: () => writeCsv(columns, events, eventRow),
+    data: () => ({ format: 'csv', what: 'events', columns, events }),
     ...noteNone(events.length, options, opened),
   };
 }

@@ -32,7 +32,7 @@ export async function exportHtml(options: Options, context: Context): Promise<Ex
     event.what === 'wash' && wanted(event, atMs);
   refuseMany(settled.entries.filter(isWanted).length);
   const records: WashRecord[] = [];
-  const refused = washRecords(shop, settled.entries, { clockMs, wanted: isWanted }, (one) =>
+  const refused = washRecords(shop, settled.entries, { clockMs, wanted: isWanted, bands: true }, (one) =>
     records.push(one),
   );
   await tellRefused(context, opened, refused);
@@ -58,7 +58,7 @@ export async function exportHtml(options: Options, context: Context): Promise<Ex
   return {
     clockMs,
     text,
-    data: documentOf(records, opened),
+    data: () => documentOf(records, opened),
     ...noteNone(records.length, { ...options, what }, opened),
   };
 }
@@ -71,11 +71,11 @@ function refuseMany(count: number): void {
   );
 }
 
-/** The same rows as those of csv. */
+/** The same rows as those of csv with bands. */
 function documentOf(records: readonly WashRecord[], { shop, clockMs }: Opened): Record<string, unknown> {
-  const told = { clockMs, time: rfc3339, versions: VERSIONS };
+  const told = { bands: true, clockMs, time: rfc3339, versions: VERSIONS };
   const rows = records.map((record) => washRow(record, shop, told));
-  return tableData('html', 'washes', { columns: washColumns(shop), rows });
+  return tableData('html', 'washes', { columns: washColumns(shop, true), rows });
 }
 
 /** What was asked for, as the page says it. */

@@ -35,7 +35,7 @@ export async function exportIcs(options: Options, context: Context): Promise<Exp
   return {
     clockMs,
     text: () => calendar(events, rfc3339(clockMs)),
-    data: { format: 'ics', events: events.map(eventDocument) },
+    data: () => ({ format: 'ics', events: events.map(eventDocument) }),
     ...(events.length === 0 ? { note: 'No day is in sight: log washes for the pace, and readings' } : {}),
   };
 }

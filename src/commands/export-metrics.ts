@@ -45,5 +45,5 @@ async function metricsOf(
     judged: isJudged(status),
     versions: { program: VERSION, model: MODEL_VERSION },
   });
-  return { clockMs, text: () => write(families), data: { format, metrics: families } };
+  return { clockMs, text: () => write(families), data: () => ({ format, metrics: families }) };
 }

@@ -9,8 +9,8 @@ export interface Exported {
   clockMs: number;
   /** Made only when it is written. */
   text(): string | Promise<string>;
-  /** Of the JSON document. */
-  data: Record<string, unknown>;
+  /** Of the JSON document, made only when it is asked for. */
+  data(): Record<string, unknown>;
   /** What a person should know of it. */
   note?: string;
 }
@@ -18,7 +18,7 @@ export interface Exported {
 /** Writes an export, or with `--json` prints its document. */
 export async function putOut(exported: Exported, options: Options, context: Context): Promise<number> {
   if (context.json) {
-    context.printJson('export', exported.clockMs, exported.data);
+    context.printJson('export', exported.clockMs, exported.data());
     return EXIT.done;
   }
   if (typeof options.out === 'string') refuseLedger(options.out, [context.ledger().path]);

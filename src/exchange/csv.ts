@@ -20,13 +20,25 @@ export interface SheetProblem {
   help: string;
 }
 
-/** Commas, quotes where they are needed, CRLF at every end: RFC 4180, 2. */
-export async function writeCsv(
+/** Rows are made and written so many at a time: all cells of a long table at once take hundreds of megabytes. */
+const ROWS_AT_ONCE = 1000;
+
+/**
+ * Commas, quotes where they are needed, CRLF at every end: RFC 4180, 2.
+ *
+ * @param cellsOf - of one row
+ */
+export async function writeCsv<Row>(
   head: readonly string[],
-  rows: readonly (readonly string[])[],
+  rows: readonly Row[],
+  cellsOf: (row: Row) => string[],
 ): Promise<string> {
   const { default: papa } = await import('papaparse');
-  return `${papa.unparse([head, ...rows] as string[][], { newline: '\r\n' })}\r\n`;
+  const written = (some: string[][]) => `${papa.unparse(some, { newline: '\r\n' })}\r\n`;
+  const parts = [written([[...head]])];
+  for (let from = 0; from < rows.length; from += ROWS_AT_ONCE)
+    parts.push(written(rows.slice(from, from + ROWS_AT_ONCE).map(cellsOf)));
+  return parts.join('');
 }
 
 /**

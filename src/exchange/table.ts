@@ -16,8 +16,5 @@ export function estimate(value: number | null | undefined): number | null {
 
 /** As CSV; what a row does not have is an empty cell. */
 export async function tableCsv({ columns, rows }: ExchangeTable): Promise<string> {
-  return writeCsv(
-    columns,
-    rows.map((row) => columns.map((name) => cellOf(row[name]))),
-  );
+  return writeCsv(columns, rows, (row) => columns.map((name) => cellOf(row[name])));
 }

@@ -1,15 +1,16 @@
 /** The record of each wash for an audit: who, when, what, in what, and what the model estimates of it. */
+
+import { figuresOf } from '../bath/figures.ts';
 import { type Load, soakMinutes } from '../bath/load.ts';
-import { type Along, priorMedians, type Refused, type Replay, replay, type Step } from '../bath/replay.ts';
+import { type Along, priorMedians, type Refused, replay, type Step } from '../bath/replay.ts';
 import type { Shop } from '../bath/shop.ts';
 import { type Bath, copyBath, isBeyondModel } from '../bath/state.ts';
-import { emptyTally } from '../bath/tally.ts';
 import { Belief, type Compared } from '../belief/belief.ts';
 import type { Ensemble } from '../belief/ensemble.ts';
 import type { Agitation, Entry, Midrinse, Prerinse, WashEvent, WeighedEvent } from '../ledger/event.ts';
 import { bandsOf } from '../outlook/estimate.ts';
 import { lastWashOf } from '../outlook/factors-band.ts';
-import type { Quantity } from '../outlook/quantity.ts';
+import { best, type Quantity } from '../outlook/quantity.ts';
 import { type Inspected, inspectionsOf } from './inspected.ts';
 
 export interface WashRecord {
@@ -60,13 +61,14 @@ const MS_PER_DAY = 86_400_000;
 /**
  * Goes through the washes that took place, oldest first. Estimates are those of the moment of each wash, from the readings up to then.
  *
+ * @param on - with `bands`, which take about two milliseconds a wash, estimates have their 5 and 95 % points
  * @param take - is given each wash that is wanted
  * @returns what cannot have happened as written
  */
 export function washRecords(
   shop: Shop,
   entries: readonly Entry[],
-  on: { clockMs: number; wanted(entry: Entry): boolean },
+  on: { clockMs: number; wanted(entry: Entry): boolean; bands: boolean },
   take: (record: WashRecord) => void,
 ): readonly Refused[] {
   const inspections = inspectionsOf(entries);
@@ -74,9 +76,13 @@ export function washRecords(
   const factors = priorMedians(shop);
   const belief = new Belief(shop, factors, entries);
   let before: Before[] | undefined;
+  const lookAt = ({ atMs }: Entry) => (on.bands ? belief.ensemble.at(atMs) : undefined);
   const along: Along = {
     happened: (step, solvent, baths) => {
-      before = step.wash && on.wanted(step.entry) ? beforeOf(step, shop, belief) : undefined;
+      before =
+        step.wash && on.wanted(step.entry)
+          ? beforeOf(step, shop, { seen: lookAt(step.entry), compared: belief.compared })
+          : undefined;
       return belief.happened(step, solvent, baths);
     },
     read: (entry, event, baths) => belief.read(entry, event, baths),
@@ -89,7 +95,7 @@ export function washRecords(
       ...logged(event, shop),
       entry: step.entry,
       load: step.load!,
-      ...estimated(step, shop, { before, seen: belief.ensemble.at(step.entry.atMs) }),
+      ...estimated(step, shop, { before, seen: lookAt(step.entry) }),
       inspected: inspections.get(event.id) ?? [],
       weighed: weighings.get(event.id) ?? [],
     });
@@ -100,8 +106,11 @@ export function washRecords(
 type Before = Omit<BathRecord, 'after'>;
 
 /** The baths as they stood when the load came, before the worlds take the wash in. */
-function beforeOf({ entry, before }: Step, shop: Shop, { ensemble, compared }: Belief): Before[] {
-  const seen = ensemble.at(entry.atMs);
+function beforeOf(
+  { entry, before }: Step,
+  shop: Shop,
+  { seen, compared }: { seen: Ensemble | undefined; compared: readonly Compared[] },
+): Before[] {
   return shop.tubs.map((_, place) => {
     const bath = before[place]!;
     return {
@@ -125,9 +134,19 @@ function readingsSince(compared: readonly Compared[], place: number, changedMs: 
   return count;
 }
 
-function seenOf(shop: Shop, bath: Bath, place: number, seen: Ensemble): BathSeen {
-  const { resinWtPct, waterWtPct, volumeMl } = bandsOf(shop, bath, place, seen);
-  return { resinWtPct, waterWtPct, volumeMl, beyondModel: isBeyondModel(bath) };
+function seenOf(shop: Shop, bath: Bath, place: number, seen: Ensemble | undefined): BathSeen {
+  const beyondModel = isBeyondModel(bath);
+  if (seen) {
+    const { resinWtPct, waterWtPct, volumeMl } = bandsOf(shop, bath, place, seen);
+    return { resinWtPct, waterWtPct, volumeMl, beyondModel };
+  }
+  const { resinWtPct, waterWtPct, volumeMl } = figuresOf(bath, shop.resins, shop.roomC);
+  return {
+    resinWtPct: resinWtPct === null ? null : best(resinWtPct),
+    waterWtPct: waterWtPct === null ? null : best(waterWtPct),
+    volumeMl: best(volumeMl),
+    beyondModel,
+  };
 }
 
 /** What was logged, with the shop's defaults where the wash is silent. */
@@ -151,16 +170,10 @@ function logged(event: WashEvent, shop: Shop) {
 function estimated(
   { entry, load, wash, baths }: Step,
   shop: Shop,
-  { before, seen }: { before: readonly Before[]; seen: Ensemble },
+  { before, seen }: { before: readonly Before[]; seen: Ensemble | undefined },
 ): Pick<WashRecord, 'carryG' | 'dragMl' | 'residueUgPerCm2' | 'baths'> {
-  const replayed: Replay = {
-    baths: [],
-    tally: emptyTally(),
-    recent: [{ entry, load: load!, outcome: wash! }],
-    solvent: undefined,
-    refused: [],
-  };
-  const { carryG, dragMl, residueUgPerCm2 } = lastWashOf(replayed, seen)!;
+  const recent = [{ entry, load: load!, outcome: wash! }];
+  const { carryG, dragMl, residueUgPerCm2 } = lastWashOf({ recent }, seen)!;
   const after = (place: number) => seenOf(shop, baths[place]!, place, seen);
   return {
     carryG,

@@ -9,6 +9,7 @@ import { type ExchangeTable, estimate } from './table.ts';
 import { type WashRecord, washRecords } from './wash-records.ts';
 
 interface Told {
+  bands: boolean;
   clockMs: number;
   /** An instant as a ledger writes it. */
   time(ms: number): string;
@@ -51,7 +52,7 @@ const LAST = [
   'model',
 ] as const;
 
-/** The washes that took place, oldest first, with the baths before and after each and their 5 and 95 % points. */
+/** The washes that took place, oldest first, with the baths before and after each; with `bands`, the 5 and 95 % points as well. */
 export function washesTable(
   shop: Shop,
   entries: readonly Entry[],
@@ -59,11 +60,11 @@ export function washesTable(
 ): { table: ExchangeTable; refused: readonly Refused[] } {
   const rows: Record<string, Value>[] = [];
   const refused = washRecords(shop, entries, on, (record) => rows.push(washRow(record, shop, on)));
-  return { table: { columns: washColumns(shop), rows }, refused };
+  return { table: { columns: washColumns(shop, on.bands), rows }, refused };
 }
 
-export function washColumns(shop: Shop): string[] {
-  const banded = (name: string) => [name, `${name}_p05`, `${name}_p95`];
+export function washColumns(shop: Shop, bands: boolean): string[] {
+  const banded = (name: string) => (bands ? [name, `${name}_p05`, `${name}_p95`] : [name]);
   const ofBath = shop.tubs.flatMap(({ name }) => [
     `${name}_washes`,
     `${name}_age_days`,
@@ -74,14 +75,15 @@ export function washColumns(shop: Shop): string[] {
 }
 
 export function washRow(record: WashRecord, shop: Shop, told: Told): Record<string, Value> {
-  return {
-    ...washed(record, shop),
-    ...spread('carry_g', record.carryG),
-    ...spread('residue_ug_per_cm2', record.residueUgPerCm2),
-    ...bathsOf(record, shop),
-    ...inspected(record.inspected, told),
-    ...recorded(record.entry, told),
-  };
+  const row = Object.assign(
+    bathsOf(record, shop, told),
+    washed(record, shop),
+    inspected(record.inspected, told),
+    recorded(record.entry, told),
+  );
+  spread(row, 'carry_g', record.carryG, told.bands);
+  spread(row, 'residue_ug_per_cm2', record.residueUgPerCm2, told.bands);
+  return row;
 }
 
 /** What was logged, with the defaults; `from_defaults` names those. */
@@ -107,13 +109,13 @@ function washed({ event, load, how, minutes, fromDefaults }: WashRecord, shop: S
   };
 }
 
-function bathsOf({ load, dragMl, baths }: WashRecord, shop: Shop): Record<string, Value> {
+function bathsOf({ load, dragMl, baths }: WashRecord, shop: Shop, { bands }: Told): Record<string, Value> {
   const row: Record<string, Value> = {};
   shop.tubs.forEach(({ name }, place) => {
     const { before, after, washes, ageDays } = baths[place]!;
     for (const one of OF_BATH) {
-      Object.assign(row, spread(`${name}_before_${one}`, before[FIGURES[one]]));
-      Object.assign(row, spread(`${name}_after_${one}`, after[FIGURES[one]]));
+      spread(row, `${name}_before_${one}`, before[FIGURES[one]], bands);
+      spread(row, `${name}_after_${one}`, after[FIGURES[one]], bands);
     }
     row[`${name}_washes`] = washes;
     row[`${name}_age_days`] = estimate(ageDays);
@@ -123,9 +125,12 @@ function bathsOf({ load, dragMl, baths }: WashRecord, shop: Shop): Record<string
   return row;
 }
 
-function spread(name: string, quantity: Quantity | null): Record<string, Value> {
-  const [p05, p50, p95] = [quantity?.p05, quantity?.p50, quantity?.p95].map(estimate);
-  return { [name]: p50, [`${name}_p05`]: p05, [`${name}_p95`]: p95 };
+/** An estimate into its column, its ends into theirs. */
+function spread(row: Record<string, Value>, name: string, quantity: Quantity | null, bands: boolean): void {
+  row[name] = estimate(quantity?.p50);
+  if (!bands) return;
+  row[`${name}_p05`] = estimate(quantity?.p05);
+  row[`${name}_p95`] = estimate(quantity?.p95);
 }
 
 /** Several inspections stand in one cell each, in their order. */

@@ -36,14 +36,20 @@ export interface LastWash {
   areaCm2: number;
 }
 
-/** @returns null when there has been no wash */
-export function lastWashOf(replayed: Replay, ensemble: Ensemble): LastWash | null {
-  const wash = replayed.recent.at(-1);
+/**
+ * @param ensemble - without it, best estimates alone
+ * @returns null when there has been no wash
+ */
+export function lastWashOf(
+  { recent }: Pick<Replay, 'recent'>,
+  ensemble: Ensemble | undefined,
+): LastWash | null {
+  const wash = recent.at(-1);
   if (!wash) return null;
   const { outcome, load, entry } = wash;
-  const { last } = ensemble;
+  const last = ensemble?.last;
   const band = (value: number, figure: WashFigure | undefined, given = false): Quantity =>
-    figure && !given && value > 0 ? scaledBand(ensemble, value, figure) : best(value);
+    ensemble && figure && !given && value > 0 ? scaledBand(ensemble, value, figure) : best(value);
   const givenDrag = load.givenDragMl !== undefined;
   return {
     id: entry.event.id,

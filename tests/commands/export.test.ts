@@ -102,7 +102,7 @@ describe.skipIf(!hasPython)('export csv', () => {
   });
 
   it('--what washes --case finds the wash of one case: who, when, what, the baths, the result', () => {
-    const cell = columns(exported('csv', '--what', 'washes', '--case', '26-0117').out);
+    const cell = columns(exported('csv', '--what', 'washes', '--case', '26-0117', '--bands').out);
     const told = Object.fromEntries(
       [
         'id',
@@ -222,7 +222,7 @@ describe('export refuses', () => {
     [['csv', '--what', 'wash'], 'Did you mean "washes"?'],
     [['html', '--what', 'states'], 'Cannot export states as html'],
     [['ics', '--by', 'NB'], 'it is for csv, ndjson and html'],
-    [['csv', '--what', 'washes', '--bands'], 'Cannot use --bands'],
+    [['csv', '--bands'], 'Cannot use --bands'],
     [['ndjson', '--from', 'whenever'], 'Cannot read "whenever" as a time'],
   ])('%j', (words, told) => {
     const { code, err } = exported(...words);

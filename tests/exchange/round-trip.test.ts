@@ -41,7 +41,7 @@ function eventsOf(rows: Rows): unknown[] {
   });
 }
 
-const csvOf = (list: readonly LedgerEvent[]) => writeCsv(HEAD, list.map(eventRow));
+const csvOf = (list: readonly LedgerEvent[]) => writeCsv(HEAD, list, eventRow);
 
 describe('events', () => {
   it('come back from CSV', async () => {

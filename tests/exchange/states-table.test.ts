@@ -72,7 +72,13 @@ describe('the record of washes', () => {
 
   it.each(cases)('of %s has each wash with what an independent implementation finds', async (name) => {
     const { shop, entries, clockMs, expected } = await opened(name);
-    const { table } = washesTable(shop, entries, { clockMs, wanted: () => true, time, versions });
+    const { table } = washesTable(shop, entries, {
+      clockMs,
+      wanted: () => true,
+      bands: false,
+      time,
+      versions,
+    });
     const washes = expected.after.filter(({ wash }) => wash);
     expect(table.rows.map(({ id }) => id)).toEqual(washes.map(({ id }) => id));
     for (const [nth, { id, wash, ...after }] of washes.entries()) {
@@ -106,11 +112,25 @@ describe('the record of washes', () => {
     }
   });
 
+  it('without bands is the same with those columns left out', async () => {
+    const { shop, entries, clockMs } = await opened('p14-three-months.yaml');
+    const on = { clockMs, wanted: () => true, time, versions };
+    const [plain, full] = [false, true].map((bands) => washesTable(shop, entries, { ...on, bands }).table);
+    const columns = full!.columns.filter((name) => !/_p(05|95)$/.test(name));
+    expect(plain!.columns).toEqual(columns);
+    expect(full!.columns.length).toBeGreaterThan(columns.length + 20);
+    expect(plain!.rows.length).toBeGreaterThan(50);
+    const cells = (rows: readonly Record<string, unknown>[]) =>
+      rows.map((row) => columns.map((name) => row[name] ?? null));
+    expect(cells(plain!.rows)).toEqual(cells(full!.rows));
+  });
+
   it('brackets each estimate by its band, wider for what is less known', async () => {
     const { shop, entries, clockMs } = await opened('p14-three-months.yaml');
     const { table } = washesTable(shop, entries, {
       clockMs,
       wanted: ({ event }) => event.what === 'wash',
+      bands: true,
       time,
       versions,
     });
