@@ -35,14 +35,16 @@ export const STOCK_COMMANDS: readonly CommandDefinition[] = [
       ['bathbook stock', 'received, used, on hand, price, how long it lasts'],
       ['bathbook stock received ipa99 10 L --lot K-2291 --price 74', 'a delivery'],
       ['bathbook stock counted ipa99 7.5 L', 'what stands on the shelf now'],
+      ['bathbook stock counted reclaimed 2 L --tested', 'the peroxide test of what stands there, done'],
     ],
     options: [
       { flags: '--lot NUMBER', about: 'of a delivery, from its label' },
       { flags: '--price AMOUNT', about: 'of a delivery: all of it, 74; or a litre, 7.40/L' },
       { flags: '--supplier TEXT', about: 'of a delivery: a note on where it came from' },
+      { flags: '--tested', about: 'of a count of reclaimed solvent: test strips found no peroxides in it' },
     ],
     notes:
-      'A count sets what is on hand, of all lots together; deliveries and reclaimed solvent add, and what is poured into a bath is taken off. A bare amount is in mL.',
+      'A count sets what is on hand, of all lots together; deliveries and reclaimed solvent add, and what is poured into a bath is taken off. A bare amount is in mL. With --tested the note of the count begins with "peroxide test: none found", and the next test of reclaimed solvent is reminded of six months later; a strip that shows peroxides is nothing to log here: leave the bottle closed and ask those who collect your waste.',
     load: () => import('./stock.ts'),
   },
   {

@@ -1,6 +1,7 @@
 /** Each solvent on hand with what the table of `stock` tells beside the sums: lots and their prices, the last count, how long it lasts. */
-import type { Entry, ReclaimEvent, StockEvent } from '../ledger/event.ts';
+import type { Entry, StockEvent } from '../ledger/event.ts';
 import type { PeroxideTest } from '../outlook/due.ts';
+import { testedFromMs } from '../records/peroxide-test.ts';
 import type { Stock } from '../records/stock.ts';
 import type { LotItem, StockItem } from '../render/stock.ts';
 
@@ -18,14 +19,14 @@ export function stockItems(stock: readonly Stock[], entries: readonly Entry[], c
     const own = entries.filter(({ event }) => event.what === 'stock' && event.solvent === one.solvent);
     const events = own.map(({ event }) => event as StockEvent);
     const count = events.findLast((event) => event.counted_ml !== undefined);
-    const reclaimedMs = oldestReclaimMs(one, entries);
+    const fromMs = testedFromMs(one, entries);
     return {
       ...one,
       countedMl: count?.counted_ml ?? null,
       lots: one.lots.map((lot): LotItem => ({ ...lot, pricePerL: lotPrice(lot.lot, events) })),
       paceDays: days,
       lastsDays: lastsDays(one, days),
-      testByMs: reclaimedMs === null ? null : testByMs(reclaimedMs),
+      testByMs: fromMs === null ? null : testByMs(fromMs),
     };
   });
 }
@@ -43,26 +44,13 @@ function lotPrice(lot: string | null, events: readonly StockEvent[]): number | n
   return litres > 0 ? priced.reduce((sum, event) => sum + event.price!, 0) / litres : null;
 }
 
-/** When the oldest reclaimed solvent that can still be on hand came in, the oldest being poured first; null where there is none. */
-function oldestReclaimMs({ solvent, onHandMl }: Stock, entries: readonly Entry[]): number | null {
-  let left = onHandMl ?? 0;
-  let oldest: number | null = null;
-  for (let place = entries.length - 1; place >= 0 && left > 0; place -= 1) {
-    const { event, atMs } = entries[place]!;
-    if (event.what !== 'reclaim' || event.solvent !== solvent) continue;
-    left -= (event as ReclaimEvent).ml;
-    oldest = atMs;
-  }
-  return oldest;
-}
-
 /** The tests ahead of what was reclaimed and is on hand. */
 export function peroxideTests(stock: readonly Stock[], entries: readonly Entry[]): PeroxideTest[] {
   return stock
     .filter(({ reclaimedMl }) => reclaimedMl > 0)
     .flatMap((one) => {
-      const reclaimedMs = oldestReclaimMs(one, entries);
-      return reclaimedMs === null ? [] : [{ solvent: one.solvent, byMs: testByMs(reclaimedMs) }];
+      const fromMs = testedFromMs(one, entries);
+      return fromMs === null ? [] : [{ solvent: one.solvent, byMs: testByMs(fromMs) }];
     });
 }
 
@@ -73,7 +61,7 @@ function monthsLater(ms: number, months: number): number {
   return new Date(at.getFullYear(), at.getMonth() + months, Math.min(at.getDate(), last)).getTime();
 }
 
-/** When solvent reclaimed at a moment is to be tested. */
-export function testByMs(reclaimedMs: number): number {
-  return monthsLater(reclaimedMs, TEST_AFTER_MONTHS);
+/** When solvent reclaimed, or tested, at a moment is to be tested next. */
+export function testByMs(fromMs: number): number {
+  return monthsLater(fromMs, TEST_AFTER_MONTHS);
 }

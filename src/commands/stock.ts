@@ -1,12 +1,22 @@
 import type { StockEvent } from '../ledger/event.ts';
 import { didYouMean } from '../ledger/near.ts';
 import { costOf, paidBefore } from '../records/cost.ts';
+import { NONE_FOUND } from '../records/peroxide-test.ts';
 import { stockOf } from '../records/stock.ts';
 import type { Line } from '../render/echo.ts';
 import { labelled } from '../render/echo.ts';
 import { volume } from '../render/format.ts';
+import { TEST_HOW } from '../render/peroxide-words.ts';
 import { printable } from '../render/printable.ts';
-import { costDocument, money, onHandText, stockDocument, stockLines, stockTable } from '../render/stock.ts';
+import {
+  costDocument,
+  money,
+  onHandText,
+  type StockItem,
+  stockDocument,
+  stockLines,
+  stockTable,
+} from '../render/stock.ts';
 import { aligned, tabSeparated } from '../render/table.ts';
 import { aheadOf } from './ahead.ts';
 import { readable, readableWithDay, rfc3339 } from './clock.ts';
@@ -38,7 +48,7 @@ export async function run([action, ...words]: string[], options: Options, contex
 }
 
 async function show(options: Options, context: Context): Promise<number> {
-  refuseOptions(options, ['lot', 'price', 'supplier'], 'stock', ACTIONS);
+  refuseOptions(options, ['lot', 'price', 'supplier', 'tested'], 'stock', ACTIONS);
   const opened = await context.open();
   const { shop, settled, clockMs } = opened;
   const { status, movements } = aheadOf(opened);
@@ -84,8 +94,9 @@ async function log(
 ): Promise<number> {
   if (action === 'counted')
     refuseOptions(options, ['lot', 'price', 'supplier'], 'stock counted', ['received']);
+  else refuseOptions(options, ['tested'], 'stock received', ['counted']);
   let bench: Bench | undefined;
-  const logged = await writeEvent(context, options, (given): Body => {
+  const logged = await writeEvent(context, notedOptions(options), (given): Body => {
     bench = given;
     return action === 'received' ? received(words, options, given) : counted(words, given);
   });
@@ -95,11 +106,26 @@ async function log(
   const item = items.find(({ solvent }) => solvent === event.solvent)!;
   reportBack(context, logged, {
     understood: understood(event, logged),
-    above: [['on hand', onHandText(item)], ...countLines(event, bench!)],
+    above: [['on hand', onHandText(item)], ...countLines(event, bench!), ...testLines(item, options)],
     warnings: warningsOf(event, bench!),
     data: { stock: stockDocument(item, rfc3339) },
   });
   return EXIT.done;
+}
+
+/** What was tested is told in the note, before the words of who logged it: the ledger has no key for it. */
+function notedOptions(options: Options): Options {
+  if (options.tested !== true) return options;
+  const more = typeof options.note === 'string' ? `; ${options.note}` : '';
+  return { ...options, note: `${NONE_FOUND}${more}` };
+}
+
+/** When it is to be tested next. */
+function testLines({ testByMs }: StockItem, { tested }: Options): Line[] {
+  if (tested !== true) return [];
+  return testByMs === null
+    ? [['tested', 'none of it was reclaimed, so nothing waits for the test']]
+    : [['next test', `by ${dateOnly(testByMs)} if some is left then (${TEST_HOW})`]];
 }
 
 function received(words: readonly string[], options: Options, { shop }: Bench): Body {

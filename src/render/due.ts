@@ -54,10 +54,15 @@ function withinText({ days }: Matter, { clockMs }: Status, day: View['day']): st
 }
 
 /** With the cautions of `reclaim`. */
-function testText({ sinceMs, days }: Matter, { clockMs }: Status, day: View['day']): string {
+function testText({ item, sinceMs, days }: Matter, { clockMs }: Status, day: View['day']): string {
   return sinceMs === null
-    ? `by ${day(clockMs + (days ?? 0) * MS_PER_DAY)} if some is left then (${TEST_HOW})`
-    : `due since ${day(sinceMs)}, ${UNTESTED} (${TEST_HOW}). ${DISTILLING}`;
+    ? `by ${day(clockMs + (days ?? 0) * MS_PER_DAY)} if some is left then (${TEST_HOW})${doneText(item)}`
+    : `due since ${day(sinceMs)}, ${UNTESTED} (${TEST_HOW})${doneText(item)}. ${DISTILLING}`;
+}
+
+/** How to have done with the reminder. */
+function doneText(item: Matter['item']): string {
+  return `; once done: bathbook stock counted ${item} AMOUNT --tested`;
 }
 
 function containerText({ fullShare, because, days }: Matter): string {

@@ -53,7 +53,7 @@ function stateCells(state: StateAfter | undefined, name: string, bands: boolean)
   const { resin_wt_pct, volume_ml } = state.state[name] as { resin_wt_pct: number | null; volume_ml: number };
   const litres = (volume_ml / 1000).toFixed(2);
   if (resin_wt_pct === null) return ['empty', litres];
-  return [banded((bands && state.band?.[name]!.resin_wt_pct) || { p50: resin_wt_pct }), litres];
+  return [banded((bands && state.band?.[name]?.resin_wt_pct) || { p50: resin_wt_pct }), litres];
 }
 
 function details({ event, amendedBy }: Entry, shop: Shop, compared: Compared | undefined): string {

@@ -18,7 +18,8 @@ const WITH_OWN_SOLVENT = HEAD.replace('events:', 'solvents:\n  reclaimed: {ipa_w
 
 /** A ledger in which the examples of a command make sense: `fill` needs empty baths, `reclaim` something to reclaim from. */
 function ledgerFor(name: string): string {
-  if (name === 'waste' || name === 'reclaim') return ledgerOf([...LINES, DRAINED], WITH_OWN_SOLVENT);
+  if (name === 'waste' || name === 'reclaim' || name === 'stock')
+    return ledgerOf([...LINES, DRAINED], WITH_OWN_SOLVENT);
   return ledgerOf(name === 'fill' ? [] : LINES);
 }
 

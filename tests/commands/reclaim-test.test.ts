@@ -58,6 +58,66 @@ describe('due', () => {
   });
 });
 
+describe('a count with a test', () => {
+  const note = 'peroxide test: none found';
+  const count = (day: string, more = `, note: "${note}"`, ml = 1400) =>
+    line('cnt01', `${day}T09:00`, `stock, solvent: again, counted_ml: ${ml}${more}`);
+
+  it('has done with the reminder, and the next is six months on', () => {
+    expect(tests(reclaimed('2026-05-10', count('2026-11-18')))).toEqual([]);
+    // Six months after November 18.
+    const item = benchOf(main, reclaimed('2026-05-10', count('2026-11-18')))
+      .data('stock')
+      .stock.find(({ solvent }: { solvent: string }) => solvent === 'again');
+    expect(item.peroxide_test_by).toMatch(/^2027-05-18T00:00/);
+    // A test of May runs out in November.
+    expect(tests(reclaimed('2026-02-10', count('2026-05-12')))).toMatchObject([
+      { since: '2026-11-12T00:00:00-04:00' },
+    ]);
+  });
+
+  it('is one by its note alone: never a count by itself, other words, or a count of nothing', () => {
+    for (const more of [
+      '',
+      ', note: "tested"',
+      ', note: "no peroxide test yet"',
+      `, supplier_note: "${note}"`,
+    ])
+      expect(tests(reclaimed('2026-05-10', count('2026-11-18', more)))).toHaveLength(1);
+    expect(tests(reclaimed('2026-05-10', count('2026-11-18', `, note: "${note}; NB, strip 3"`)))).toEqual([]);
+  });
+
+  it('tells nothing of another solvent, nor of what was reclaimed after it', () => {
+    const other = line(
+      'cnt02',
+      '2026-11-18T09:00',
+      `stock, solvent: ipa99, counted_ml: 900, note: "${note}"`,
+    );
+    expect(tests(reclaimed('2026-05-10', other))).toHaveLength(1);
+    const before = line('cnt03', '2026-05-09T09:00', `stock, solvent: again, counted_ml: 1, note: "${note}"`);
+    expect(tests([before, ...reclaimed('2026-05-10')])).toHaveLength(1);
+  });
+
+  it('is logged by --tested, as due says, and taken back by undo', () => {
+    const bench = benchOf(main, PAST);
+    expect(bench.told('due')).toContain('once done: bathbook stock counted again AMOUNT --tested');
+    const told = bench.told('stock', 'counted', 'again', '1.4', 'L', '--tested', '--note', 'strip of lot 7');
+    expect(told).toContain('next test by 2027-05-20 if some is left then');
+    expect(bench.text()).toContain(`note: "${note}; strip of lot 7"`);
+    expect(bench.told('due')).not.toContain('peroxide');
+    bench.say('undo');
+    expect(bench.told('due')).toContain('peroxide test of again due since');
+  });
+
+  it('goes with a count alone', () => {
+    for (const words of [
+      ['stock', '--tested'],
+      ['stock', 'received', 'again', '1', 'L', '--tested'],
+    ])
+      expect(benchOf(main, PAST).say(...words)).toMatchObject({ code: 64, out: '' });
+  });
+});
+
 describe('the report', () => {
   it('has it among what is due', () => {
     const { due } = benchOf(main, PAST).data('report');
