@@ -13,11 +13,12 @@ const ROOMS: Record<string, readonly string[]> = {
   vapour: ['records', 'bath', 'substance'],
   compare: ['outlook', 'belief', 'bath', 'substance'],
   exchange: ['outlook', 'belief', 'bath', 'ledger', 'substance'],
+  checkpoint: ['records', 'outlook', 'belief', 'bath', 'ledger', 'cache-folder.ts'],
   render: ['vapour', 'compare', 'outlook', 'records', 'belief', 'bath', 'substance', 'ledger'],
 };
 
-/** Files of the ledger's room that touch the disk. */
-const TOUCHES_DISK = /^src\/ledger\/(append|lock)[\w-]*\.ts$/;
+/** Files that touch the disk. */
+const TOUCHES_DISK = /^src\/(ledger\/(append|lock)[\w-]*|checkpoint\/file)\.ts$/;
 
 interface Import {
   file: string;
