@@ -2,10 +2,12 @@
  * Whatever a ledger holds, the estimates are numbers in order, and the same twice: tubs of any shape, solvent of any strength,
  * readings of any value, baths that dry out.
  */
+import { deserialize, serialize } from 'node:v8';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { openShop } from '../../src/bath/shop.ts';
 import { imbalance } from '../../src/bath/tally.ts';
+import type { BelievedUnderway } from '../../src/belief/believe.ts';
 import type { BathHeader, Header } from '../../src/ledger/header.ts';
 import { type Status, statusOf } from '../../src/outlook/status.ts';
 import { type Draft, entriesOf, START_MS } from '../bath/bench.ts';
@@ -149,6 +151,10 @@ function banded({ estimates }: Status): [string, { p05?: number; p50: number; p9
   ) as [string, { p05?: number; p50: number; p95?: number }][];
 }
 
+function worldsOf({ belief: { ensemble } }: Status) {
+  return { worlds: ensemble.worlds, scatter: ensemble.scatter, last: ensemble.last };
+}
+
 describe('any ledger', () => {
   it('gives numbers in order, nothing below nothing, and a closed balance', () => {
     fc.assert(
@@ -181,6 +187,39 @@ describe('any ledger', () => {
         expect(told()).toBe(told());
       }),
       { numRuns: 10 },
+    );
+  }, 60_000);
+
+  it('goes on from any place as if it had not been halted, to the last digit', () => {
+    fc.assert(
+      fc.property(ledger, fc.nat(), ({ head, drafts, clockMs }, anywhere) => {
+        const shop = openShop(head);
+        const entries = entriesOf(drafts);
+        // A weighed load teaches at its wash, right before it: the two are not parted.
+        const places = entries.flatMap(({ event: { what } }, place) => (what === 'weighed' ? [] : [place]));
+        const at = places[anywhere % places.length]!;
+        let halted: Uint8Array | undefined;
+        const through = statusOf(shop, entries, clockMs, {
+          halt: { at, seen: (underway) => (halted = serialize(underway)) },
+        });
+        const from = deserialize(halted!) as BelievedUnderway;
+        const on = statusOf(shop, entries, clockMs, { from, done: at });
+        expect(worldsOf(on)).toEqual(worldsOf(through));
+        expect(banded(on)).toEqual(banded(through));
+        const { refused, ...replayed } = through.replayed;
+        expect(on.replayed).toMatchObject(replayed);
+        expect(on.replayed.refused.map(({ entry }) => entry.event.id)).toEqual(
+          refused.map(({ entry }) => entry.event.id),
+        );
+        expect([on.left, on.lastWash, on.advice, on.factors]).toEqual([
+          through.left,
+          through.lastWash,
+          through.advice,
+          through.factors,
+        ]);
+        expect(on.belief.lessons.all).toEqual(through.belief.lessons.all);
+      }),
+      { numRuns: 120 },
     );
   }, 60_000);
 });
