@@ -16,15 +16,19 @@ export interface Cut {
  *
  *   - none lies after any event behind it, as they are written and as amends leave them;
  *   - none names an event behind it, and no event behind it names one of them;
- *   - each counts at the clock, or was voided by then.
+ *   - each counts at the clock, or corrects by then, or was voided by then.
  *
  * @param events - in the order of the file
  * @param settled - of these events, at the clock
- * @param behind - events that must stay behind the cut
+ * @param on.behind - events that must stay behind the cut
  * @returns null when there is no such place
  */
-export function cutOf(events: readonly Written[], settled: Settled, behind: number): Cut | null {
-  const times = timesOf(events, settled);
+export function cutOf(
+  events: readonly Written[],
+  settled: Settled,
+  { clockMs, behind }: { clockMs: number; behind: number },
+): Cut | null {
+  const times = timesOf(events, settled, clockMs);
   const reach = reachOf(events);
   const latest = new Float64Array(events.length + 1);
   const furthest = new Float64Array(events.length + 1);
@@ -36,7 +40,11 @@ export function cutOf(events: readonly Written[], settled: Settled, behind: numb
   let earliest = Number.POSITIVE_INFINITY;
   let nearest = Number.POSITIVE_INFINITY;
   for (let cut = events.length; cut > 0; cut -= 1) {
-    const isApart = latest[cut]! <= earliest && furthest[cut]! < cut && nearest >= cut;
+    const isApart =
+      latest[cut]! < Number.POSITIVE_INFINITY &&
+      latest[cut]! <= earliest &&
+      furthest[cut]! < cut &&
+      nearest >= cut;
     if (cut <= events.length - behind && isApart) return { events: cut, latestMs: latest[cut]! };
     earliest = Math.min(earliest, times.first[cut - 1]!);
     nearest = Math.min(nearest, reach.first[cut - 1]!);
@@ -45,10 +53,12 @@ export function cutOf(events: readonly Written[], settled: Settled, behind: numb
 }
 
 /** By place in the file: when an event was, as written and as it counts; never, where it does not count yet. */
-function timesOf(events: readonly Written[], { entries, voided }: Settled): Span {
+function timesOf(events: readonly Written[], { entries, voided }: Settled, clockMs: number): Span {
   const first = Float64Array.from(events, ({ atMs }) => atMs);
   const last = Float64Array.from(events, (written) =>
-    isCorrection(written) || voided.has(written.event.id) ? written.atMs : Number.POSITIVE_INFINITY,
+    (isCorrection(written) && written.atMs <= clockMs) || voided.has(written.event.id)
+      ? written.atMs
+      : Number.POSITIVE_INFINITY,
   );
   for (const { place, atMs } of entries) {
     first[place] = Math.min(first[place]!, atMs);

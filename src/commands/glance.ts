@@ -38,7 +38,7 @@ export async function glanceAt(
 async function wholeWay(context: Context, warn: boolean): Promise<Glanced> {
   const opened = await context.open({ warn });
   const { path, file, settled, bytes } = opened;
-  const keeping = toKeep({ path, bytes: () => bytes, file, own: settled });
+  const keeping = toKeep({ path, bytes: () => bytes, file, own: settled, clockMs: opened.clockMs });
   const ahead = aheadOf({ ...opened, stages: keeping ? { halt: keeping.halt } : {} });
   await tellRefused(context, opened, ahead.status.replayed.refused);
   return { glance: opened, ahead, keep: () => keeping?.write() };
@@ -56,7 +56,7 @@ async function shortWay(context: Context, wantsRecords: boolean): Promise<Glance
   const own = await settle(file.events, clockMs, file.header, catalogue);
   const settled = settledWith(short, own, clockMs);
   if (!settled) return undefined;
-  const keeping = toKeep({ path, file, own, short });
+  const keeping = toKeep({ path, file, own, clockMs, short });
   const records = wantsRecords ? checkpoint.records() : undefined;
   const stages: Stages = {
     reached: checkpoint.reached(),

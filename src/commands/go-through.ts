@@ -67,7 +67,7 @@ async function nextPart(at: number, { ledger, headBytes, clockMs }: On): Promise
     if (file.problems.length > 0) return undefined;
     const own = await settle(file.events, clockMs, file.header, catalogue);
     if (own.problems.length > 0) return undefined;
-    const cut = cutOf(file.events, own, BEHIND);
+    const cut = cutOf(file.events, own, { clockMs, behind: BEHIND });
     if (!cut) continue;
     const headLines = findEvents(file.text)!.line;
     const bytes = lines.subarray(0, startOf(lines, file.events[cut.events]!.line - headLines));

@@ -97,8 +97,9 @@ export interface Keeping {
 export interface ReadLedger {
   path: string;
   file: LedgerFile;
-  /** Of the events in `file`. */
+  /** Of the events in `file`, at the clock. */
   own: Settled;
+  clockMs: number;
   /** Of the whole ledger, where it was read whole. */
   bytes?: () => Uint8Array;
   short?: Short;
@@ -109,7 +110,7 @@ export function toKeep(on: ReadLedger): Keeping | undefined {
   const { file, own, short } = on;
   const isOdd = file.problems.length > 0 || own.problems.length > 0;
   if (isOdd || file.events.length < BEHIND + WORTH) return undefined;
-  const cut = cutOf(file.events, own, BEHIND);
+  const cut = cutOf(file.events, own, { clockMs: on.clockMs, behind: BEHIND });
   const worth = Math.max(WORTH, WORTH_SHARE * (short?.checkpoint.ids.length ?? 0));
   if (!cut || cut.events < worth) return undefined;
   const before = own.entries.filter(({ place }) => place < cut.events);

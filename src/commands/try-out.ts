@@ -50,7 +50,7 @@ export async function tryOut(
     const before = step?.before ?? made.before.map(copyBath);
     step = { ...made, before, after: made.baths.map(copyBath) };
   };
-  const { stages, keep } = way.stages(file, all, own);
+  const { stages, keep } = way.stages(file, all, own, clockMs);
   const { status } = aheadOf({ shop, settled, clockMs, stages }, watch);
   const latestMs = file.events.reduce((latest, { atMs }) => Math.max(latest, atMs), 0);
   const refused = status.replayed.refused;

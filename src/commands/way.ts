@@ -59,10 +59,15 @@ export class Way {
   }
 
   /** Where a replay of these events begins and halts, and how to keep where it came to. */
-  stages(file: LedgerFile, events: Written[], own: Settled): { stages: Stages; keep(): void } {
+  stages(
+    file: LedgerFile,
+    events: Written[],
+    own: Settled,
+    clockMs: number,
+  ): { stages: Stages; keep(): void } {
     const { short, path } = this;
     const read = short ? { short } : { bytes: () => this.ledger!.bytes };
-    const keeping = toKeep({ path, file: { ...file, events }, own, ...read });
+    const keeping = toKeep({ path, file: { ...file, events }, own, clockMs, ...read });
     return {
       stages: { ...this.begun, ...(keeping ? { halt: keeping.halt } : {}) },
       keep: () => keeping?.write(),
