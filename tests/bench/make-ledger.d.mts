@@ -1,0 +1,1 @@
+export function makeLedger(events: number, readingEvery?: number): { text: string; lastAt: string };
