@@ -87,7 +87,9 @@ async function decideOn(
 
 function write(open: OpenFile, file: LedgerFile, lines: string[]): Appended {
   const { length, aside, notes } = tailOf(open, file);
-  const before = file.tail === 'no-newline' ? file.newline : '';
+  // A write that was cut inside the end of a line has left the first half of it.
+  const lineEnd = file.text.endsWith('\r') ? '\n' : file.newline;
+  const before = file.tail === 'no-newline' ? lineEnd : '';
   const text = before + lines.map((line) => line + file.newline).join('');
   changeKeeping(open, aside, () => {
     if (aside !== null) {

@@ -70,6 +70,18 @@ const KEY_ORDER: Record<EventKind, readonly string[]> = {
   amend: ['of', 'set', 'why'],
 };
 
+/** Keys that every event may have besides its id, time and kind. */
+const LAST_KEYS = ['logged', 'by', 'note'];
+
+/** The keys of events of all kinds. */
+export const EVENT_KEYS: ReadonlySet<string> = new Set([
+  'id',
+  'at',
+  'what',
+  ...Object.values(KEY_ORDER).flat(),
+  ...LAST_KEYS,
+]);
+
 /** The event as the one line a ledger holds it in, without the newline, its keys in the order of the schema. */
 export function writeLine(event: LedgerEvent): string {
   return `  - ${writeMap(inOrder(event), '')}`;
@@ -93,7 +105,7 @@ function inOrder(event: LedgerEvent): Record<string, unknown> {
 
 /** The keys of a kind of event in the order they are written. */
 export function keyOrder(what: EventKind): string[] {
-  return ['id', 'at', 'what', ...KEY_ORDER[what], 'logged', 'by', 'note'];
+  return ['id', 'at', 'what', ...KEY_ORDER[what], ...LAST_KEYS];
 }
 
 function writeMap(map: Record<string, unknown>, under: string): string {

@@ -4,6 +4,7 @@ import type { Finding } from './finding.ts';
 import { notPlain } from './not-plain.ts';
 import type { Told } from './place.ts';
 import { yamlError } from './yaml-error.ts';
+import { atOpening } from './yaml-opening.ts';
 
 type Yaml = typeof import('yaml');
 type Path = readonly (string | number)[];
@@ -28,7 +29,10 @@ export async function parseYaml(text: string, prefix: Path = []): Promise<Parsed
     prettyErrors: false,
     logLevel: 'error',
   });
-  const told = [...doc.errors.map((error) => yamlError(error, text)), ...notPlain(yaml, doc, text)];
+  const told = [
+    ...doc.errors.map((error) => atOpening(yaml, doc, yamlError(error, text), text)),
+    ...notPlain(yaml, doc, text),
+  ];
   const outer = doc.getIn([...prefix], true);
   const source: SourceOf = (path) => {
     const node = doc.getIn([...prefix, ...path], true);

@@ -28,7 +28,7 @@ export function placed({ text, firstLine }: Snippet, told: Told): Problem {
     message: told.message,
     ...(told.help === undefined ? {} : { help: told.help }),
     line: firstLine + countBreaks(text, lineStart),
-    column: start - lineStart + 1,
+    column: Math.min(start - lineStart, excerpt.length) + 1,
     length,
     ...(excerpt === '' ? {} : { excerpt }),
     severity: told.severity ?? 'error',

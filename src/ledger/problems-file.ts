@@ -18,6 +18,11 @@ export const FILE_PROBLEMS = {
     'A character was saved in another encoding, so nobody can tell what it was.',
     'Save the file as UTF-8 and type that character again.',
   ],
+  'control-character': [
+    'Control character',
+    'A character that no YAML file can hold, like one byte of a damaged file, or a carriage return inside a line.',
+    'Delete it, and look whether it took the place of another character.',
+  ],
   'missing-format': [
     'No format line',
     'The first key says which format the rest has; without it the program does not guess.',

@@ -1,4 +1,5 @@
 import type { Collector } from './collector.ts';
+import { findControlSign } from './control-sign.ts';
 import type { LedgerEvent, Written } from './event.ts';
 import { continues, type Line, lineAt, strayLine } from './event-lines.ts';
 import type { Finding } from './finding.ts';
@@ -8,6 +9,7 @@ import { oddNumbers } from './odd-numbers.ts';
 import { placed, type Told } from './place.ts';
 import { unsaid } from './read-head.ts';
 import { scanEvent } from './scan.ts';
+import { isPrintable } from './signs.ts';
 import { quickCheck } from './sound.ts';
 import type { Split } from './split.ts';
 
@@ -40,7 +42,8 @@ export class EventReader {
     while (start < this.text.length) {
       const line = lineAt(this.text, start, number);
       const sign = line.first < line.end ? this.text.charCodeAt(line.first) : HASH;
-      if (sign === HASH || (sign === DASH && this.readFast(line))) {
+      const isRemark = sign === HASH && isPrintable(this.text, line.first, line.end);
+      if (isRemark || (sign === DASH && this.readFast(line))) {
         start = line.next;
         number++;
       } else {
@@ -74,6 +77,13 @@ export class EventReader {
 
   /** Reads a line with the full parser, or tells what is wrong with it. Gives the last line it took. */
   private async readSlow(line: Line): Promise<Line> {
+    const sign = findControlSign(this.text.slice(line.first, line.end));
+    if (sign !== undefined) {
+      this.tell(line, { ...sign, start: sign.start + line.first, end: sign.end + line.first });
+    }
+    if (sign !== undefined || this.text.charCodeAt(line.first) === HASH) {
+      return line;
+    }
     const stray = strayLine(this.text, line, this.indent);
     if (stray !== undefined) {
       // The marks between and after the two sides belong to the first one that was told.

@@ -1,4 +1,5 @@
 import type { Collector } from './collector.ts';
+import { findControlSign } from './control-sign.ts';
 import type { Header } from './header.ts';
 import type { Catalogue } from './names.ts';
 import { oddNumbers } from './odd-numbers.ts';
@@ -9,6 +10,11 @@ import { scanHeader } from './scan-header.ts';
 
 /** The head of a ledger (everything before `events:`), or null with what is wrong in `out`. */
 export async function readHead(text: string, out: Collector, catalogue?: Catalogue): Promise<Header | null> {
+  const sign = findControlSign(text.replace(/\r$/, '')); // A file may be cut inside its last line end.
+  if (sign !== undefined) {
+    out.add(placed({ text, firstLine: 1 }, sign));
+    return null;
+  }
   const scanned = scanHeader(text);
   if (
     scanned !== null &&

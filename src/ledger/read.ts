@@ -119,7 +119,9 @@ function tornTail(line: number): Problem {
 
 function noEvents(text: string): Problem {
   const last = text.trimEnd();
-  const start = last.lastIndexOf('\n') + 1;
+  const first = /^ *- *\{/m.exec(last);
+  const start = first?.index ?? last.lastIndexOf('\n') + 1;
+  const end = first === null ? last.length : start + first[0].length;
   return placed(
     { text, firstLine: 1 },
     {
@@ -127,7 +129,7 @@ function noEvents(text: string): Problem {
       message: 'Cannot find the events, the file has no line "events:"',
       help: 'Add the line events: after the head, without blanks before it; the events follow it, one on a line',
       start,
-      end: last.length,
+      end,
     },
   );
 }

@@ -1,15 +1,8 @@
-import type {
-  AmendEvent,
-  DrainEvent,
-  LedgerEvent,
-  ReadingEvent,
-  StockEvent,
-  TopUpEvent,
-  WashEvent,
-} from './event.ts';
+import type { DrainEvent, LedgerEvent, ReadingEvent, StockEvent, TopUpEvent, WashEvent } from './event.ts';
 import { explainTime } from './explain-time.ts';
 import type { Finding } from './finding.ts';
 import type { Known } from './names.ts';
+import { checkAmend } from './rules-amend.ts';
 import { checkReading } from './rules-reading.ts';
 import { parseTime } from './time.ts';
 
@@ -211,31 +204,6 @@ function weighedBackwards(wetG: number, cleanG: number): Finding {
     help: '"wet_g" is before the wash and "clean_g" after washing and drying; correct the one that is wrong',
     path: ['clean_g'],
   };
-}
-
-const FIXED = ['id', 'what', 'of'];
-
-function checkAmend(event: AmendEvent): readonly Finding[] {
-  const keys = Object.keys(event.set);
-  if (keys.length === 0) {
-    return [
-      {
-        code: 'empty',
-        message: 'Cannot take set: {}, it changes nothing',
-        help: 'Write the key and its new value, like set: {ml: 3000}',
-        path: ['set'],
-      },
-    ];
-  }
-  return keys
-    .filter((key) => FIXED.includes(key))
-    .map((key) => ({
-      code: 'amend-fixed-key',
-      message: `Cannot change "${key}" by an amend`,
-      help: `Void the event instead, like {what: void, of: "${event.of}", why: "entered wrong"}, and log it anew`,
-      path: ['set', key],
-      atKey: true,
-    }));
 }
 
 function exactlyOne<E extends object>(
