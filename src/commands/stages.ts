@@ -114,6 +114,8 @@ export function toKeep(on: ReadLedger): Keeping | undefined {
   const worth = Math.max(WORTH, WORTH_SHARE * (short?.checkpoint.ids.length ?? 0));
   if (!cut || cut.events < worth) return undefined;
   const before = own.entries.filter(({ place }) => place < cut.events);
+  // A replay that halts behind its last entry ends there, and does not go on to the clock.
+  if (before.length >= own.entries.length) return undefined;
   let copied: { reached: Uint8Array; movements: Records['movements'] } | undefined;
   const seen: Keeping['halt']['seen'] = (reached, { pours, wastes }) => {
     if (reached.believed.replay.refused.length > 0) return;
