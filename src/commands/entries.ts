@@ -34,6 +34,7 @@ export async function run(_args: string[], options: Options, context: Context): 
       shop: opened.shop,
       when: readable,
       bands,
+      ...(context.onTerminal ? { width: context.width } : {}),
     });
     context.print(
       context.onTerminal ? await aligned(table, context.paint, context.width) : tabSeparated(table),

@@ -26,24 +26,35 @@ interface View {
   when: (ms: number) => string;
   /** Bands beside the estimates, for people; programs get them in the JSON document. */
   bands: boolean;
+  /** Columns of the terminal; without it, every state has columns of its own. */
+  width?: number;
 }
 
-/** One row an entry; with states, resin and volume of each bath right after it. */
+/** What id, time, what and by take, what one bath takes with its band and without, and what the words need beside them. */
+const ROOM = { before: 38, banded: 29, bare: 20, words: 30 };
+
+/** One row an entry; with states, resin and volume of each bath right after it, in a narrow window below the words. */
 export function entriesTable(entries: readonly Entry[], view: View): Table {
-  const names = view.states ? view.shop.tubs.map(({ name }) => name) : [];
+  const { bands, states, width = Number.POSITIVE_INFINITY } = view;
+  const tubs = states ? view.shop.tubs.map(({ name }) => name) : [];
+  const isWide = width >= ROOM.before + tubs.length * (bands ? ROOM.banded : ROOM.bare) + ROOM.words;
+  const [names, below] = isWide ? [tubs, []] : [[], tubs];
   const stateHeads = names.flatMap((name) => [`${name} wt%`, `${name} L`]);
   return {
     head: ['id', 'time', 'what', ...stateHeads, 'by', 'details'],
-    rows: entries.map((entry) =>
-      [
-        entry.event.id,
-        view.when(entry.atMs),
-        entry.event.what,
-        ...names.flatMap((name) => stateCells(view.states?.get(entry.event.id), name, view.bands)),
-        entry.event.by ?? '',
-        details(entry, view.shop, view.states?.get(entry.event.id)?.compared),
-      ].map(printable),
-    ),
+    rows: entries.map((entry) => {
+      const state = states?.get(entry.event.id);
+      const words = [
+        details(entry, view.shop, state?.compared),
+        ...below.map((name) => stateWords(state, name, bands)),
+      ];
+      return [
+        ...[entry.event.id, view.when(entry.atMs), entry.event.what].map(printable),
+        ...names.flatMap((name) => stateCells(state, name, bands)),
+        printable(entry.event.by ?? ''),
+        words.filter(Boolean).map(printable).join('\n'),
+      ];
+    }),
     right: stateHeads.map((_, column) => 3 + column),
   };
 }
@@ -54,6 +65,12 @@ function stateCells(state: StateAfter | undefined, name: string, bands: boolean)
   const litres = (volume_ml / 1000).toFixed(2);
   if (resin_wt_pct === null) return ['empty', litres];
   return [banded((bands && state.band?.[name]?.resin_wt_pct) || { p50: resin_wt_pct }), litres];
+}
+
+function stateWords(state: StateAfter | undefined, name: string, bands: boolean): string {
+  const [resin, litres] = stateCells(state, name, bands);
+  if (litres === '') return '';
+  return `${name} ${resin === 'empty' ? 'empty' : `${resin} wt%, ${litres} L`}`;
 }
 
 function details({ event, amendedBy }: Entry, shop: Shop, compared: Compared | undefined): string {

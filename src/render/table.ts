@@ -65,7 +65,12 @@ function fitted(table: Table, width: number): Table {
     .map((_, column) => widest([table.head, ...table.rows], column) + GAP);
   const room = Math.max(NARROWEST, width - widths.reduce((sum, one) => sum + one, 0));
   if (widest(table.rows, last) <= room) return table;
-  return { ...table, rows: table.rows.map((row) => [...row.slice(0, last), wrap(row[last]!, room)]) };
+  const wrapped = (cell: string) =>
+    cell
+      .split('\n')
+      .map((line) => wrap(line, room))
+      .join('\n');
+  return { ...table, rows: table.rows.map((row) => [...row.slice(0, last), wrapped(row[last]!)]) };
 }
 
 function widest(rows: readonly (readonly string[])[], column: number): number {
