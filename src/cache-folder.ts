@@ -53,18 +53,51 @@ export function readKept(path: string): Buffer | undefined {
   }
 }
 
+/** How long ago something was kept at a path; for ever, where nothing can be told of it. */
+export function ageOfKept(path: string): number {
+  try {
+    return Date.now() - statSync(path).mtimeMs;
+  } catch {
+    return Number.POSITIVE_INFINITY;
+  }
+}
+
 const LONG_AGO_MS = 60 * 86_400_000;
 
 /** Keeps bytes at a path, whole or not at all; what has not been written for two months beside it is swept out. Failing is no harm. */
 export function keep(path: string, parts: Iterable<Uint8Array>): void {
   const draft = `${path}.${process.pid}.draft`;
   try {
-    mkdirSync(dirname(path), { recursive: true, mode: 0o700 });
+    makeFolder(dirname(path));
     sweep(dirname(path));
     writeThrough(draft, parts);
     renameSync(draft, path);
   } catch {
-    rmSync(draft, { force: true });
+    remove(draft);
+  }
+}
+
+/**
+ * Makes a folder and those above it. Node's own way goes on for ever below /proc, where no folder can be made.
+ *
+ * @throws Error of the system
+ */
+export function makeFolder(path: string): void {
+  if (statSync(path, { throwIfNoEntry: false })?.isDirectory()) return;
+  if (dirname(path) !== path) makeFolder(dirname(path));
+  try {
+    mkdirSync(path, { mode: 0o700 });
+  } catch (error) {
+    // Another process may have been quicker.
+    if ((error as NodeJS.ErrnoException).code !== 'EEXIST') throw error;
+  }
+}
+
+function remove(path: string): void {
+  try {
+    rmSync(path, { force: true });
+  } catch {
+    // It was never there, since the folder is none.
   }
 }
 
@@ -82,8 +115,8 @@ function writeThrough(path: string, parts: Iterable<Uint8Array>): void {
 function sweep(folder: string): void {
   for (const name of readdirSync(folder)) {
     const path = join(folder, name);
-    const { mtimeMs } = statSync(path);
-    if (Date.now() - mtimeMs > (name.endsWith('.draft') ? 60_000 : LONG_AGO_MS))
+    const age = ageOfKept(path);
+    if (Number.isFinite(age) && age > (name.endsWith('.draft') ? 60_000 : LONG_AGO_MS))
       rmSync(path, { force: true });
   }
 }

@@ -2,10 +2,10 @@
  * Loads the modules that were packed into one file, with the compiled code that the engine kept of an earlier run: compiling takes
  * longer than reading a ledger of a thousand events (tests/bench). Compiled code that does not fit is made anew.
  */
-import { readFileSync, statSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { Script } from 'node:vm';
-import { cacheFolder, keep, readKept } from './cache-folder.ts';
+import { ageOfKept, cacheFolder, keep, readKept } from './cache-folder.ts';
 
 /** Gives the exports of a module in the pack by its name; the module is run when it is first asked for. */
 type Load = (name: string) => unknown;
@@ -37,8 +37,7 @@ function pathOfCode(): string | undefined {
 /** Once the command is done, since by then what it needs is compiled. */
 function keepAfter(script: Script, path: string): void {
   process.once('exit', (code) => {
-    const age = Date.now() - (statSync(path, { throwIfNoEntry: false })?.mtimeMs ?? 0);
-    if (code === 130 || code === 70 || age < ONCE_A_DAY_MS) return;
+    if (code === 130 || code === 70 || ageOfKept(path) < ONCE_A_DAY_MS) return;
     // Compiled code fits an engine with the same flags alone, and the next run begins with none.
     (require('node:v8') as typeof import('node:v8')).setFlagsFromString('--opt');
     keep(path, [script.createCachedData()]);

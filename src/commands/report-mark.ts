@@ -1,6 +1,7 @@
 /** Up to when the last report went, so that the next goes on from there. Kept in the state folder, by ledger and by where it went. */
-import { mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { dirname, isAbsolute, join } from 'node:path';
+import { makeFolder } from '../cache-folder.ts';
 import { parseTime } from '../ledger/time.ts';
 
 /** By ledger and destination: the end of the last report, RFC 3339. */
@@ -30,7 +31,7 @@ export function keepReport({ ledger, goesTo, env }: Place, end: string): string 
   if (before >= parseTime(end)) return undefined;
   marks[ledger] = { ...marks[ledger], [goesTo]: end };
   try {
-    mkdirSync(dirname(path), { recursive: true, mode: 0o700 });
+    makeFolder(dirname(path));
     const temp = `${path}.${process.pid}`;
     writeFileSync(temp, `${JSON.stringify(marks, null, 1)}\n`, { mode: 0o600 });
     renameSync(temp, path);

@@ -1,7 +1,8 @@
 /** What was told already today, so that a reminder that runs every hour says each thing once. Kept in the state folder. */
-import { mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { homedir, userInfo } from 'node:os';
 import { dirname, isAbsolute, join } from 'node:path';
+import { makeFolder } from '../cache-folder.ts';
 
 /** By ledger and matter: the day on which it was told, 2026-11-20. */
 type Told = Record<string, Record<string, string>>;
@@ -25,7 +26,7 @@ export function notToldToday(
   );
   told[on.ledger] = { ...kept, ...Object.fromEntries(fresh.map((key) => [key, on.today])) };
   try {
-    mkdirSync(dirname(path), { recursive: true, mode: 0o700 });
+    makeFolder(dirname(path));
     const temp = `${path}.${process.pid}`;
     writeFileSync(temp, `${JSON.stringify(told, null, 1)}\n`, { mode: 0o600 });
     renameSync(temp, path);
