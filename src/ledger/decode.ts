@@ -31,7 +31,8 @@ async function isTorn(tail: Uint8Array): Promise<boolean> {
   if (tail.includes(0)) {
     return true;
   }
-  const line = new TextDecoder('utf-8').decode(tail);
+  // The end of the line may itself be cut.
+  const line = new TextDecoder('utf-8').decode(tail).replace(/\r$/, '');
   if (!line.trimStart().startsWith('-') || scanEvent(line, 0, line.length) !== null) {
     return false;
   }
