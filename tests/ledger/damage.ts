@@ -26,8 +26,9 @@ export interface Original {
   /** The events as one text each. */
   events: ReadonlySet<string>;
   entries: unknown[];
-  /** The line `events:`. */
+  /** The line `events:`, and the byte after its end. */
   eventsLine: number;
+  eventsEnd: number;
 }
 
 export interface Judged {
@@ -41,13 +42,15 @@ export async function originalOf(name: string, text: string): Promise<Original> 
   const { file, settled, problems } = await read(bytes);
   if (problems.length > 0) throw new Error(`${name} is not sound: ${JSON.stringify(problems)}`);
   const data = otherwiseRead(text);
+  const before = text.slice(0, /^events:.*/m.exec(text)!.index);
   return {
     name,
     bytes,
     data,
     events: new Set(file.events.map(({ event }) => JSON.stringify(event))),
     entries: entriesOf(settled),
-    eventsLine: text.split('\n').findIndex((line) => line.startsWith('events:')) + 1,
+    eventsLine: before.split('\n').length,
+    eventsEnd: bytes.indexOf(10, new TextEncoder().encode(before).length) + 1,
   };
 }
 

@@ -4,10 +4,10 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 
-/** The ledger room as one file of JavaScript, with the places where a process kills itself or without. */
-export async function buildRoom(outfile, { withKillPoints = false } = {}) {
+/** The ledger room, or another list of exports, as one file of JavaScript, with the places where a process kills itself or without. */
+export async function buildRoom(outfile, { withKillPoints = false, entry = 'room.mjs' } = {}) {
   await build({
-    entryPoints: [fileURLToPath(new URL('room.mjs', import.meta.url))],
+    entryPoints: [fileURLToPath(new URL(entry, import.meta.url))],
     outfile,
     bundle: true,
     platform: 'node',
