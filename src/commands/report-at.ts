@@ -1,8 +1,9 @@
 /** What a report tells of a ledger at the end of its period. */
+import type { Entry } from '../ledger/event.ts';
 import { dueOf } from '../outlook/due.ts';
 import { type Report, reportOf } from '../records/report.ts';
 import { changesOf } from '../records/report-changes.ts';
-import type { Period } from '../records/report-period.ts';
+import { isWithin, type Period } from '../records/report-period.ts';
 import { washesOf } from '../records/report-washes.ts';
 import { type WasteReported, wasteReported } from '../records/report-waste.ts';
 import { stockOf } from '../records/stock.ts';
@@ -12,8 +13,12 @@ import { type Ahead, aheadOf, lookAhead } from './ahead.ts';
 import type { Opened } from './context.ts';
 import { localDays } from './days.ts';
 import { DUE_SETTINGS, isJudged } from './due.ts';
+import { LooksKept } from './inspect-looks.ts';
 import { monthStarts } from './report-clock.ts';
 import { peroxideTests } from './stock-items.ts';
+
+/** Nobody reads more of them on a page; `inspect` has them all. */
+const MOST_LOOKS = 200;
 
 /** Everything from one replay up to the end of the period, corrections as they are known at the clock. */
 export async function reportAt(
@@ -26,8 +31,15 @@ export async function reportAt(
   const { entries } = at.settled;
   const washes = washesOf(period);
   const changes = changesOf(period, shop);
+  const looks = new LooksKept(shop, looksIn(entries, period), MOST_LOOKS);
   const drawn = isDrawn ? (await import('./report-series.ts')).chartsOf(at, period) : null;
-  const ahead = aheadOf(at, washes.watch, changes.watch, ...(drawn ? [drawn.watch] : []));
+  const ahead = aheadOf(
+    at,
+    washes.watch,
+    changes.watch,
+    (step, belief) => looks.watch(step, belief),
+    ...(drawn ? [drawn.watch] : []),
+  );
   const { status, since, movements, pace } = ahead;
   const looked = lookedAhead(ahead, at);
   const waste = wasteOf(entries, movements, period.toMs, monthStarts());
@@ -55,6 +67,7 @@ export async function reportAt(
     changes: changes.changes,
     stock,
     waste: await heldAgainstRules(waste, period),
+    inspections: looks.looks(),
     events: file.events,
     entries,
     voided: settled.voided,
@@ -64,6 +77,10 @@ export async function reportAt(
     later: settled.later,
   });
   return { report, charts: drawn?.charts(status, judged ? looked.outlook : null) ?? null };
+}
+
+function looksIn(entries: readonly Entry[], period: Period): Entry[] {
+  return entries.filter(({ event, atMs }) => event.what === 'inspect' && isWithin(period, atMs));
 }
 
 /** The ledger as it stood at a moment, but for corrections made since. */

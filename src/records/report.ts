@@ -2,12 +2,13 @@
  * What the night has to say, as data: the state of the baths, what is due, and what happened in a period.
  */
 import type { Compared } from '../belief/belief.ts';
-import type { Entry, InspectEvent, StockEvent, Written } from '../ledger/event.ts';
+import type { Entry, StockEvent, Written } from '../ledger/event.ts';
 import type { Problem } from '../ledger/problem.ts';
 import type { Matter } from '../outlook/due.ts';
 import type { Outlook } from '../outlook/outlook.ts';
 import type { Status } from '../outlook/status.ts';
 import type { Supply } from '../outlook/supply.ts';
+import type { Look } from './inspections.ts';
 import type { Movements } from './movements.ts';
 import type { Change } from './report-changes.ts';
 import { type Corrected, correctionsOf, type Late, lateOnes } from './report-corrections.ts';
@@ -36,7 +37,8 @@ export interface Report {
   /** Receipts and counts of the period. */
   receipts: Written<StockEvent>[];
   waste: WasteReported | null;
-  inspections: Written<InspectEvent>[];
+  /** Those of the period, beside their washes as far as these were looked at. */
+  inspections: readonly Look[];
   corrections: Corrected[];
   late: Late[];
   odd: Odd;
@@ -71,6 +73,7 @@ export function reportOf(
     | 'changes'
     | 'stock'
     | 'waste'
+    | 'inspections'
   > & {
     events: readonly Written[];
     entries: readonly Entry[];
@@ -90,7 +93,6 @@ export function reportOf(
     readings: status.belief.compared.filter(({ entry }) => isWithin(period, entry.atMs)),
     used: usedIn(movements.pours, stock, period),
     receipts: own.filter((one) => one.event.what === 'stock') as Written<StockEvent>[],
-    inspections: own.filter((one) => one.event.what === 'inspect') as Written<InspectEvent>[],
     corrections: correctionsOf(events, voided, period),
     late: lateOnes(entries, period),
     odd: { warnings, moreWarnings, refused: status.replayed.refused, later },

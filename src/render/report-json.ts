@@ -9,6 +9,7 @@ import { adviceText } from './advice.ts';
 import { bathDocument } from './documents.ts';
 import { comparedDocument } from './documents-reading.ts';
 import { dueItems } from './due.ts';
+import { washDocument } from './inspect.ts';
 import { document } from './json.ts';
 import type { ReportFormat, ReportView } from './report-view.ts';
 
@@ -46,7 +47,10 @@ export function reportData(report: Report, view: ReportView): Record<string, unk
     })),
     receipts: report.receipts.map(({ event }) => event),
     waste: report.waste && wasteOf(report.waste, view),
-    inspections: report.inspections.map(({ event }) => event),
+    inspections: report.inspections.map(({ event, wash }) => ({
+      ...event,
+      wash_seen: wash && washDocument(wash, view.time),
+    })),
     ...putRight(report, view),
     odd: oddOf(report),
   };

@@ -3,24 +3,35 @@
  */
 import { refusalProblem } from '../bath/refusal.ts';
 import type { AmendEvent, LedgerEvent } from '../ledger/event.ts';
+import type { WashSeen } from '../records/inspections.ts';
 import type { Report } from '../records/report.ts';
 import type { Corrected, Late } from '../records/report-corrections.ts';
-import { count } from './format.ts';
+import { banded, count } from './format.ts';
 import type { ReportView, Section } from './report-view.ts';
 import { byWords, listed, noteWords, partsText } from './report-words.ts';
 
 export function inspectionsSection({ inspections }: Report, view: ReportView): Section[] {
   return listSection(
     'Inspections',
-    inspections.map(({ event, atMs }) => {
+    inspections.map(({ event, atMs, wash }) => {
       const about = [
         ...(event.parts ? [partsText(Object.entries(event.parts))] : []),
         ...(event.wash ? [`wash ${event.wash}`] : []),
         ...(event.cases?.length ? [`cases ${event.cases.join(', ')}`] : []),
       ].join(', ');
-      return `${view.moment(atMs)}${byWords(event)}: ${event.result}${about ? `, ${about}` : ''}${noteWords(event)}`;
+      return `${view.moment(atMs)}${byWords(event)}: ${event.result}${about ? `, ${about}` : ''}${wash ? seenText(wash) : ''}${noteWords(event)}`;
     }),
   );
+}
+
+/** The bath that the parts came out of last, and what the model leaves on them. */
+function seenText({ lastBath, resinWtPct, residueUgPerCm2 }: WashSeen): string {
+  const residue = Number.isFinite(residueUgPerCm2.p50)
+    ? [`residue ${banded(residueUgPerCm2, 0)} µg/cm²`]
+    : [];
+  const resin = resinWtPct ? [`${lastBath} bath ${banded(resinWtPct)} wt% resin`] : [];
+  const both = [...resin, ...residue].join(', ');
+  return both ? `; by estimate ${both}` : '';
 }
 
 export function correctionsSection({ corrections, late }: Report, view: ReportView): Section[] {

@@ -16,6 +16,8 @@ import {
   WHOLE,
 } from './schema-parts.ts';
 
+import { WASH_SEEN } from './schemas-stock.ts';
+
 const OUTLOOK = object({
   first_limit: orNull(object({ bath: TEXT, what: oneOf('resin', 'water', 'level') })),
   past: TRUTH,
@@ -135,7 +137,14 @@ export function reportSchema(shared: {
     ),
     receipts: listOf(EVENT),
     waste: orNull(WASTE),
-    inspections: listOf(EVENT),
+    inspections: listOf(
+      withKeys(EVENT, {
+        wash_seen: {
+          ...orNull(WASH_SEEN),
+          description: 'the wash that it names, by estimate; null for none, and for all but the last 200',
+        },
+      }),
+    ),
     corrections: listOf(object({ event: EVENT, of: EVENT, counts: TRUTH })),
     late: listOf(object({ event: EVENT, logged: TIME, counted: TRUTH })),
     odd: object({

@@ -103,7 +103,8 @@ const LABEL = object({
   bases: listOf(object({ says: TEXT, citation: TEXT, source: TEXT, jurisdiction: TEXT })),
 });
 
-const WASH = object({
+/** What an inspected wash was, as the model has it. */
+export const WASH_SEEN = object({
   id: TEXT,
   at: TIME,
   last_bath: TEXT,
@@ -136,7 +137,7 @@ const CAUSE = object({
 });
 
 const LOOKS = object({
-  looks: listOf(object({ event: EVENT, wash: orNull(WASH) })),
+  looks: listOf(object({ event: EVENT, wash: orNull(WASH_SEEN) })),
   bath: { ...TEXT, description: 'the last bath of the usual way' },
   trials: object({ failed: WHOLE, all: WHOLE }),
   missing: orNull(object({ trials: WHOLE, failed: WHOLE, passed: WHOLE })),
@@ -166,6 +167,6 @@ export function stockSchemas(logged: Record<string, Schema>): Record<string, Sch
       container: CONTAINER,
       stock: STOCK,
     }),
-    inspect: either(LOOKS, object({ ...logged, wash: orNull(WASH), causes: listOf(CAUSE) })),
+    inspect: either(LOOKS, object({ ...logged, wash: orNull(WASH_SEEN), causes: listOf(CAUSE) })),
   };
 }
