@@ -1,7 +1,7 @@
 import type { Step } from '../bath/replay.ts';
 import type { Shop } from '../bath/shop.ts';
 import { believe } from '../belief/believe.ts';
-import type { Entry } from '../ledger/event.ts';
+import type { Entry, LedgerEvent } from '../ledger/event.ts';
 import { didYouMean } from '../ledger/near.ts';
 import { bandsDocument, statesDocument } from '../render/documents.ts';
 import { comparedDocument } from '../render/documents-reading.ts';
@@ -10,6 +10,7 @@ import { aligned, tabSeparated } from '../render/table.ts';
 import { readable } from './clock.ts';
 import type { Context, Opened } from './context.ts';
 import type { Options } from './definition.ts';
+import { noneText } from './export-none.ts';
 import { EXIT, usage } from './fault.ts';
 import { tellRefused, tellUncounted } from './tell.ts';
 import { readWhen } from './when.ts';
@@ -39,7 +40,7 @@ export async function run(_args: string[], options: Options, context: Context): 
     context.print(
       context.onTerminal ? await aligned(table, context.paint, context.width) : tabSeparated(table),
     );
-    if (chosen.length === 0) context.note('No entry matches');
+    if (chosen.length === 0) context.note(noneText(eventsIn(opened), options, 'entry'));
     if (states && context.onTerminal && !bands)
       context.note(
         `Bands are left out of so long a list; --last ${MOST_BANDED}, or --from and --to, show them`,
@@ -47,6 +48,10 @@ export async function run(_args: string[], options: Options, context: Context): 
   }
   tellUncounted(context, opened.settled);
   return EXIT.done;
+}
+
+function eventsIn({ settled }: Opened): LedgerEvent[] {
+  return settled.entries.map(({ event }) => event);
 }
 
 type States = Map<string, StateAfter>;

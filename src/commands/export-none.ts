@@ -1,4 +1,4 @@
-/** What to say of an export in which nothing is. */
+/** What to say of a list in which nothing is. */
 import type { LedgerEvent } from '../ledger/event.ts';
 import { didYouMean } from '../ledger/near.ts';
 import type { Opened } from './context.ts';
@@ -7,10 +7,13 @@ import type { Options } from './definition.ts';
 /** The first filter that no event has, with the name that was most likely meant. */
 export function noteNone(count: number, options: Options, { file }: Opened): { note?: string } {
   if (count > 0) return {};
-  const noun = options.what === 'washes' ? 'wash' : 'event';
-  const events = file.events
-    .map(({ event }) => event)
-    .filter(({ what }) => noun === 'event' || what === 'wash');
+  const isWashes = options.what === 'washes';
+  const events = file.events.map(({ event }) => event).filter(({ what }) => !isWashes || what === 'wash');
+  return { note: noneText(events, options, isWashes ? 'wash' : 'event') };
+}
+
+/** @param noun - what the list is of */
+export function noneText(events: readonly LedgerEvent[], options: Options, noun: string): string {
   for (const [option, { words, values }] of Object.entries(FILTERS)) {
     const typed = options[option];
     if (typeof typed !== 'string') continue;
@@ -18,9 +21,9 @@ export function noteNone(count: number, options: Options, { file }: Opened): { n
     if (known.has(typed)) continue;
     const note = `No ${noun} ${words} "${typed}"`;
     const help = didYouMean(typed, known);
-    return { note: help ? `${note}. ${help}` : note };
+    return help ? `${note}. ${help}` : note;
   }
-  return { note: `No ${noun} matches` };
+  return `No ${noun} matches`;
 }
 
 const FILTERS: Record<string, { words: string; values(event: LedgerEvent): string[] }> = {

@@ -7,6 +7,7 @@ import type { StateBand } from './documents.ts';
 import { banded, volume } from './format.ts';
 import { printable } from './printable.ts';
 import { readingWords, weighedWords } from './reading.ts';
+import { partsText } from './report-words.ts';
 import type { Table } from './table.ts';
 import { casesWords, washWords } from './wash.ts';
 
@@ -107,7 +108,7 @@ function eventWords(event: LedgerEvent, shop: Shop): string {
     case 'weighed':
       return `wash ${event.wash}: ${weighedWords(event)}`;
     case 'inspect':
-      return `${event.result}${event.wash ? `, wash ${event.wash}` : ''}${event.cases ? `, cases ${event.cases.join(', ')}` : ''}`;
+      return `${event.result}${event.parts ? `, ${partsText(Object.entries(event.parts))}` : ''}${event.wash ? `, wash ${event.wash}` : ''}${event.cases ? `, cases ${event.cases.join(', ')}` : ''}`;
     case 'stock':
       return `${event.solvent}: ${event.received_ml === undefined ? `counted ${volume(event.counted_ml ?? 0)}` : `received ${volume(event.received_ml)}`}`;
     case 'waste':

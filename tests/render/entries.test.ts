@@ -69,3 +69,13 @@ describe('entries with states', () => {
     expect(rows[1]!.slice(3, 7)).toEqual(['6.23', '3.99', '1.59', '2.49']);
   });
 });
+
+describe('a look', () => {
+  it('is told with how many parts, of which wash', () => {
+    const looks = entriesOf([
+      { what: 'inspect', wash: 'e1', result: 'sticky', parts: { model: 2 }, cases: ['26-0117'] },
+    ]);
+    const { rows } = entriesTable(looks, { shop: SHOP, states: undefined, when: String, bands: false });
+    expect(rows[0]!.at(-1)).toBe('sticky, 2 model, wash e1, cases 26-0117');
+  });
+});
