@@ -12,7 +12,7 @@ export function findConflict(text: string, firstLine = 1): Problem | undefined {
   const told = {
     code: 'conflict-marker',
     message: 'Cannot read on, a merge of two versions was not finished here',
-    help: 'Keep the lines of both sides that are right, then delete the lines with "<<<<<<<", "=======" and ">>>>>>>"',
+    help: 'Keep the lines of both sides that are right, then delete the lines with "<<<<<<<", "|||||||", "=======" and ">>>>>>>"',
     start: m.index,
     end: m.index + 7,
   };

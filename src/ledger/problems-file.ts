@@ -51,7 +51,7 @@ export const FILE_PROBLEMS = {
   'conflict-marker': [
     'Unfinished merge',
     'A version control program left both sides of a conflict in the file.',
-    'Keep the right lines of both sides, delete the marker lines.',
+    'Keep the right lines of both sides, delete the marker lines. With the line `*.yaml merge=union` in `.gitattributes`, git keeps the lines of both sides by itself.',
   ],
   'key-after-events': [
     'Key after the events',

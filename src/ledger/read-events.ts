@@ -28,12 +28,14 @@ export class EventReader {
   private readonly known: Known | null;
   private readonly out: Collector;
   private readonly lineOfId = new Map<string, number>();
-  private conflict = false;
+  /** A mark of a merge that was not finished has been told, in the head or here. */
+  private conflict: boolean;
 
   constructor(text: string, known: Known | null, out: Collector) {
     this.text = text;
     this.known = known;
     this.out = out;
+    this.conflict = out.problems.some((one) => one.code === 'conflict-marker');
   }
 
   async read(split: Split): Promise<void> {
