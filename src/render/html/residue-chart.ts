@@ -49,16 +49,19 @@ export function residueChart(view: LoadsView): Markup | null {
 /** Units that a word takes beside its ring. */
 const WORD = 66;
 
-/** A ring about the dot of a load, and what was seen where there is room for the word. */
+/** A ring about the dot of a load, and what was seen where there is room for the word: once beside rings that stand together and tell the same. */
 function rings(blemished: Blemished, { x, y }: Frame): Markup {
   let free = Number.NEGATIVE_INFINITY;
   return element(
     'g',
     { class: 'blemished' },
-    blemished.map(({ atMs, residue, results }) => {
+    blemished.map(({ atMs, residue, results }, nth) => {
       const [at, height] = [round(x(new Date(atMs))), round(y(residue))];
+      const next = blemished[nth + 1];
+      const isSaidNext = next?.results[0] === results[0] && x(new Date(next!.atMs)) - at < WORD;
       const start = Math.min(at + 7, RIGHT.bare - WORD + 10);
-      const word = start < free ? null : element('text', { x: start, y: height - 7 }, results[0]!);
+      const word =
+        isSaidNext || start < free ? null : element('text', { x: start, y: height - 7 }, results[0]!);
       if (word) free = start + WORD;
       return [element('circle', { cx: at, cy: height, r: 5.5 }), word];
     }),

@@ -1,10 +1,11 @@
 /**
- * Running text in which a line never ends within a date, a time or a short code.
+ * Running text in which a line never ends within a date, a time, a short code or a band.
  */
 import { type Child, element } from './markup.ts';
 
-/** Fri 2026-11-20 17:30, 26-0117, can-1. */
-const TOGETHER = /((?:\b[A-Z][a-z]{2} )?\d{4}-\d\d-\d\d(?: \d\d:\d\d)?|\b[\w]{1,6}-\d{1,6}\b)/;
+/** Fri 2026-11-20 17:30, 26-0117, can-1, (1.29–2.10). */
+const TOGETHER =
+  /((?:\b[A-Z][a-z]{2} )?\d{4}-\d\d-\d\d(?: \d\d:\d\d)?|\b[\w]{1,6}-\d{1,6}\b|\([\d.]+–[\d.]+\))/;
 
 export function worded(text: string): Child {
   return text
