@@ -1,6 +1,5 @@
 /** Where things are kept that can be made again: deleting the folder costs a moment, and nothing else. */
 import {
-  closeSync,
   fstatSync,
   fsyncSync,
   mkdirSync,
@@ -13,6 +12,7 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { dirname, isAbsolute, join } from 'node:path';
+import { closeAnyway } from './ledger/append-close.ts';
 
 type Environment = Readonly<Record<string, string | undefined>>;
 
@@ -33,7 +33,7 @@ export function openKept(path: string): number | undefined {
     const isOurs =
       process.getuid === undefined || (uid === process.getuid() && (mode & OTHERS_MAY_WRITE) === 0);
     if (isOurs) return file;
-    closeSync(file);
+    closeAnyway(file);
     return undefined;
   } catch {
     return undefined;
@@ -49,7 +49,7 @@ export function readKept(path: string): Buffer | undefined {
   } catch {
     return undefined;
   } finally {
-    closeSync(file);
+    closeAnyway(file);
   }
 }
 
@@ -108,7 +108,7 @@ function writeThrough(path: string, parts: Iterable<Uint8Array>): void {
     for (const part of parts) writeFileSync(file, part);
     fsyncSync(file);
   } finally {
-    closeSync(file);
+    closeAnyway(file);
   }
 }
 

@@ -1,6 +1,7 @@
 /** The ledger at a glance: the short way, from where an earlier replay had come to, or else the whole of it. */
-import { closeSync, openSync, statSync } from 'node:fs';
+import { openSync, statSync } from 'node:fs';
 import { openShop } from '../bath/shop.ts';
+import { closeAnyway } from '../ledger/append-close.ts';
 import { FileSpans } from '../ledger/append-span.ts';
 import { settle } from '../ledger/settle.ts';
 import { catalogue } from '../substance/catalogue.ts';
@@ -82,7 +83,7 @@ async function shortAt(
   try {
     if (!statSync(path).isFile()) return undefined;
     const file = openSync(path, 'r');
-    const close = () => closeSync(file);
+    const close = () => closeAnyway(file);
     const short = await shorten(path, new FileSpans(file), clockOf);
     if (short) return { short, close };
     close();

@@ -1,13 +1,5 @@
-import {
-  closeSync,
-  constants,
-  fstatSync,
-  fsyncSync,
-  ftruncateSync,
-  openSync,
-  unlinkSync,
-  writeSync,
-} from 'node:fs';
+import { constants, fstatSync, fsyncSync, ftruncateSync, openSync, unlinkSync, writeSync } from 'node:fs';
+import { closeAnyway } from './append-close.ts';
 import { ChangedMeanwhile, type OpenFile, syncFolder, writeWhole } from './append-file.ts';
 import { killPoint } from './append-kill-point.ts';
 
@@ -58,7 +50,7 @@ function keep({ path, bytes }: Aside, mode: number): () => void {
     throw Object.assign(error as Error, { aside: path });
   } finally {
     if (file !== undefined) {
-      closeSync(file);
+      closeAnyway(file);
     }
   }
 }
@@ -71,7 +63,7 @@ function cutOrRemove(path: string, size: number): void {
     }
     const file = openSync(path, 'r+');
     ftruncateSync(file, size);
-    closeSync(file);
+    closeAnyway(file);
   } catch {
     // What is in it twice, or half, is in the ledger as well.
   }

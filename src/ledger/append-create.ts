@@ -1,5 +1,6 @@
-import { closeSync, existsSync, fsyncSync, linkSync, mkdirSync, openSync, writeSync } from 'node:fs';
+import { existsSync, fsyncSync, linkSync, mkdirSync, openSync, statSync, writeSync } from 'node:fs';
 import { dirname } from 'node:path';
+import { closeAnyway } from './append-close.ts';
 import { syncFolder, writeWhole } from './append-file.ts';
 import { killPoint } from './append-kill-point.ts';
 import { sweepDrafts, unlinkIfThere } from './append-leftovers.ts';
@@ -50,11 +51,24 @@ function moveTo(draft: string, path: string, text: string): void {
   try {
     linkSync(draft, path);
   } catch (error) {
+    if (isSameFile(draft, path)) {
+      // A disk of another machine may have linked it, and said so to nobody.
+      return;
+    }
     const { code } = error as NodeJS.ErrnoException;
     if (code !== 'EPERM' && code !== 'ENOSYS' && code !== 'ENOTSUP' && code !== 'EOPNOTSUPP') {
       throw error;
     }
     writeNew(path, text);
+  }
+}
+
+function isSameFile(a: string, b: string): boolean {
+  try {
+    const [one, other] = [a, b].map((path) => statSync(path, { bigint: true }));
+    return one!.ino === other!.ino && one!.dev === other!.dev;
+  } catch {
+    return false;
   }
 }
 
@@ -69,6 +83,6 @@ function writeNew(path: string, text: string): void {
     unlinkIfThere(path);
     throw error;
   } finally {
-    closeSync(file);
+    closeAnyway(file);
   }
 }

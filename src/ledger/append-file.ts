@@ -1,6 +1,5 @@
 import {
   type BigIntStats,
-  closeSync,
   constants,
   fstatSync,
   fsyncSync,
@@ -11,6 +10,7 @@ import {
   writeSync,
 } from 'node:fs';
 import { dirname } from 'node:path';
+import { closeAnyway } from './append-close.ts';
 import { killPoint } from './append-kill-point.ts';
 import { type Spans, spanOf } from './append-span.ts';
 
@@ -97,7 +97,7 @@ export class OpenFile implements Spans {
       fsyncSync(end);
       KILL_POINT: killPoint('on the disk');
     } finally {
-      closeSync(end);
+      closeAnyway(end);
     }
     if (!this.isNamed()) {
       throw new ChangedMeanwhile();
@@ -119,7 +119,7 @@ export class OpenFile implements Spans {
     fsyncSync(this.file);
   }
 
-  /** Puts back what was read; true when all of it is there again. What cannot be put back is no whole line. */
+  /** Puts back what was read; true when all of it is there again, on the disk. What cannot be put back is no whole line. */
   restore(): boolean {
     if (this.changedFrom === undefined) {
       return true;
@@ -127,10 +127,14 @@ export class OpenFile implements Spans {
     try {
       writeWhole(this.file, this.bytes.subarray(this.changedFrom), this.changedFrom);
       ftruncateSync(this.file, this.size);
+    } catch {
+      this.cutBack();
+      return false;
+    }
+    try {
       fsyncSync(this.file);
       return true;
     } catch {
-      this.cutBack();
       return false;
     }
   }
@@ -143,13 +147,8 @@ export class OpenFile implements Spans {
     }
   }
 
-  /** What was written is on the disk by now, so that nothing hangs on it. */
   close(): void {
-    try {
-      closeSync(this.file);
-    } catch {
-      // It is closed all the same.
-    }
+    closeAnyway(this.file);
   }
 }
 
@@ -174,7 +173,7 @@ export function syncFolder(path: string): void {
     try {
       fsyncSync(folder);
     } finally {
-      closeSync(folder);
+      closeAnyway(folder);
     }
   } catch {
     // Not every system can open a folder; the file itself is on the disk.

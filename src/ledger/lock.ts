@@ -1,7 +1,7 @@
 import {
-  closeSync,
   constants,
   linkSync,
+  lstatSync,
   openSync,
   readFileSync,
   renameSync,
@@ -9,6 +9,7 @@ import {
   unlinkSync,
   writeFileSync,
 } from 'node:fs';
+import { closeAnyway } from './append-close.ts';
 import { killPoint } from './append-kill-point.ts';
 import { beside, sweepDrafts, unlinkIfThere } from './append-leftovers.ts';
 import { diskProblem } from './append-problem.ts';
@@ -82,11 +83,19 @@ function place(path: string, owner: Owner): boolean {
     KILL_POINT: killPoint('lock draft empty', () => writeFileSync(draft, ''));
     writeFileSync(draft, JSON.stringify(owner), { flag: 'wx', mode: MODE });
     KILL_POINT: killPoint('lock draft written');
-    return placeBy(() => linkSync(draft, path), ['EEXIST', 'ENOENT']);
+    return placeBy(
+      () => linkSync(draft, path),
+      ['EEXIST', 'ENOENT'],
+      () => isOf(owner, whoHolds(path)),
+    );
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     if (code === 'EPERM' || code === 'ENOSYS' || code === 'ENOTSUP' || code === 'EOPNOTSUPP') {
-      return placeBy(() => writeLock(path, owner), ['EEXIST']);
+      return placeBy(
+        () => writeLock(path, owner),
+        ['EEXIST'],
+        () => false,
+      );
     }
     throw error;
   } finally {
@@ -97,11 +106,15 @@ function place(path: string, owner: Owner): boolean {
 }
 
 /** False when the name is taken, or when another process took the draft for one left behind: a second try is as good as the first. */
-function placeBy(make: () => void, mayBe: string[]): boolean {
+function placeBy(make: () => void, mayBe: string[], isPlaced: () => boolean): boolean {
   try {
     make();
     return true;
   } catch (error) {
+    // A disk of another machine may have made it, and said so to nobody.
+    if (isPlaced()) {
+      return true;
+    }
     if (mayBe.includes((error as NodeJS.ErrnoException).code ?? '')) {
       return false;
     }
@@ -118,23 +131,36 @@ function writeLock(path: string, owner: Owner): void {
     unlinkIfThere(path);
     throw error;
   } finally {
-    closeSync(file);
+    closeAnyway(file);
   }
 }
 
 function held(path: string, owner: Owner): Lock {
-  const isOurs = (): boolean => {
-    const now = whoHolds(path);
-    return typeof now === 'object' && now.token === owner.token;
-  };
+  const place = placeOf(path);
   return {
-    isOurs,
+    isOurs: () => isOf(owner, whoHolds(path)),
     release: () => {
-      if (isOurs()) {
+      const now = whoHolds(path);
+      // Where no more files can be opened, or the disk fails, a lock can often be removed that cannot be read.
+      if (typeof now === 'string' ? place !== undefined && placeOf(path) === place : isOf(owner, now)) {
         unlinkIfThere(path);
       }
     },
   };
+}
+
+function isOf(owner: Owner, holder: Holder): boolean {
+  return typeof holder === 'object' && holder.token === owner.token;
+}
+
+/** Where on the disks a file is; undefined when the system does not say. */
+function placeOf(path: string): string | undefined {
+  try {
+    const { dev, ino } = lstatSync(path, { bigint: true });
+    return `${dev}:${ino}`;
+  } catch {
+    return undefined;
+  }
 }
 
 /** A link or a pipe under the lock's name is nobody's lock, and must neither be followed nor waited for. */
@@ -148,7 +174,7 @@ function whoHolds(path: string): Holder {
     return (error as NodeJS.ErrnoException).code === 'ENOENT' ? 'nobody' : 'hidden';
   } finally {
     if (file !== undefined) {
-      closeSync(file);
+      closeAnyway(file);
     }
   }
 }
