@@ -23,7 +23,10 @@ describe('a wash', () => {
       ['--lot', 'R7'],
       ['--by', 'NB', '--from', '2026-11-17', '--to', '2026-11-18'],
     ]) {
-      const rows = entries(...args).out.trimEnd().split('\n').slice(1);
+      const rows = entries(...args)
+        .out.trimEnd()
+        .split('\n')
+        .slice(1);
       expect(rows.map((row) => row.split('\t')[0])).toEqual(['k3f9x']);
     }
   });
