@@ -61,6 +61,30 @@ describe('the steps at which the torture tests kill the process', () => {
   });
 });
 
+/** Bytes of code; what is read at each start, and what a package carries. Raised on purpose only, with the reason in the commit. */
+const EVERYDAY_BYTES = 600_000;
+const ALL_BYTES = 2_600_000;
+
+describe('the bytes of the bundle', () => {
+  const sizes = new Map(
+    readdirSync(folder)
+      .filter((name) => name.endsWith('.js'))
+      .map((name) => [name, readFileSync(join(folder, name)).length]),
+  );
+
+  it('stay within their budget, those of every day and all together', () => {
+    expect(sizes.get('modules.js')).toBeLessThan(EVERYDAY_BYTES);
+    expect([...sizes.values()].reduce((sum, bytes) => sum + bytes, 0)).toBeLessThan(ALL_BYTES);
+  });
+
+  it('hold no words of other languages that the checks of values come with', () => {
+    const locales = Object.values(meta.outputs)
+      .flatMap((output) => Object.keys(output.inputs))
+      .filter((input) => /zod\/.*\/locales\/(?!en\.)[a-z]/i.test(input));
+    expect(locales).toEqual([]);
+  });
+});
+
 describe('what is loaded', () => {
   it('this test can see packages in the bundle', () => {
     expect(readBy(['baths', '--ledger', '/nowhere']).packages).toContain('commander');
