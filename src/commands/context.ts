@@ -3,6 +3,7 @@ import type { Shop } from '../bath/shop.ts';
 import type { Problem } from '../ledger/problem.ts';
 import type { LedgerFile } from '../ledger/read.ts';
 import type { Settled } from '../ledger/settle.ts';
+import { shellWord } from '../ledger/shell-word.ts';
 import { document } from '../render/json.ts';
 import { type Paint, painter, wantsAscii } from '../render/paint.ts';
 import { wrap } from '../render/wrap.ts';
@@ -94,7 +95,7 @@ export class Context {
   hint(command: string): string {
     const { ledger } = this.options;
     if (typeof ledger !== 'string') return command;
-    return `${command} --ledger ${/^[\w./-]+$/.test(ledger) ? ledger : JSON.stringify(ledger)}`;
+    return `${command} --ledger ${shellWord(ledger)}`;
   }
 
   /** Sets the zone of the shop; after it, local times are the shop's. */

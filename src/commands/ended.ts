@@ -1,5 +1,7 @@
 /** A command that stopped short: what to say, and the exit code. */
 import { CommanderError } from 'commander';
+import { shellWord } from '../ledger/shell-word.ts';
+import { printable, printableJson } from '../render/printable.ts';
 import { renderProblem } from '../render/problem.ts';
 import type { CommandDefinition } from './definition.ts';
 import { EXIT, Fault } from './fault.ts';
@@ -13,7 +15,7 @@ export function ended(
   args: readonly string[],
   called: CommandDefinition | undefined,
 ): number {
-  const typed = called?.writes === true ? `bathbook ${args.map(quoted).join(' ')}` : undefined;
+  const typed = called?.writes === true ? `bathbook ${args.map(shellWord).join(' ')}` : undefined;
   if (error instanceof CommanderError) {
     const isHelp = error.code === 'commander.help';
     if (!isHelp) tell(renderProblem(usageProblem(error, called), ''), notLogged(typed));
@@ -35,21 +37,15 @@ function tell(...texts: (string | undefined)[]): void {
 }
 
 function notLogged(typed: string | undefined): string | undefined {
-  return typed === undefined ? undefined : `Not logged: ${typed}`;
-}
-
-/** As it can be typed again. */
-function quoted(arg: string): string {
-  if (/^[\w./:=,@%+-]+$/.test(arg)) return arg;
-  return arg.includes('"') || arg.includes('$') ? `'${arg.replaceAll("'", `'\\''`)}'` : `"${arg}"`;
+  return typed === undefined ? undefined : `Not logged: ${printableJson(typed)}`;
 }
 
 function faultReport(error: unknown, args: readonly string[]): string {
   const fault = error instanceof Error ? error : new Error(String(error));
   return [
-    `bathbook met a fault of its own: ${fault.message}`,
+    `bathbook met a fault of its own: ${printable(fault.message)}`,
     `  bathbook ${VERSION}, node ${process.versions.node}, ${process.platform} ${process.arch}`,
-    `  typed: bathbook ${args.map(quoted).join(' ')}`,
+    `  typed: bathbook ${args.map(shellWord).join(' ')}`,
     '  help: nothing in the ledger was changed but perhaps a line added; look with: bathbook entries --last 3',
     '        Please report the lines above to the people who keep bathbook; BATHBOOK_DEBUG=1 adds details',
     ...(process.env.BATHBOOK_DEBUG ? [fault.stack ?? ''] : []),

@@ -1,5 +1,6 @@
 /** Which column of a file feeds which key of an event. */
 import { didYouMean, near } from '../ledger/near.ts';
+import { shellWord } from '../ledger/shell-word.ts';
 import { COLUMN_OF, type Column, EVENT_COLUMNS } from './columns.ts';
 
 export interface Plan {
@@ -192,7 +193,7 @@ function unclear(plan: Plan): PlanProblem[] {
   return plan.unread.flatMap((heading) => {
     const meant = heading.length >= SHORTEST_TO_GUESS ? near(heading, free) : undefined;
     if (meant === undefined) return [];
-    const named = quoted(heading);
+    const named = shellWord(heading);
     return [
       {
         message: `Cannot tell what the column "${heading}" is`,
@@ -216,8 +217,4 @@ function untimed(plan: Plan, columns: readonly string[]): PlanProblem[] {
 function listed(columns: readonly string[]): string {
   const shown = columns.slice(0, 20).map((one) => (one.length > 30 ? `${one.slice(0, 29)}…` : one));
   return `${shown.join(', ')}${columns.length > 20 ? `, and ${columns.length - 20} more` : ''}`;
-}
-
-function quoted(word: string): string {
-  return /^[\w.-]+$/.test(word) ? word : JSON.stringify(word);
 }

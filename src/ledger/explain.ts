@@ -30,11 +30,8 @@ export function explainIssues(issues: readonly Issue[], setting: Setting): Findi
     ),
   );
   // A text that fails two of its checks is told once.
-  return found.filter((one, place) => found.findIndex((first) => samePlace(first, one)) === place);
-}
-
-function samePlace(a: Finding, b: Finding): boolean {
-  return a.code === b.code && a.path.join('.') === b.path.join('.');
+  const first = new Map(found.toReversed().map((one) => [`${one.code} ${one.path.join('.')}`, one]));
+  return found.filter((one) => first.get(`${one.code} ${one.path.join('.')}`) === one);
 }
 
 function explain(issue: Issue, path: Path, setting: Setting): Finding[] {

@@ -1,13 +1,12 @@
-import type { Document, Pair } from 'yaml';
+import { MOST_PROBLEMS } from './collector.ts';
 import type { SourceOf } from './explain.ts';
 import type { Finding } from './finding.ts';
+import { tooDeep } from './nesting.ts';
 import { notPlain } from './not-plain.ts';
 import type { Told } from './place.ts';
 import { yamlError } from './yaml-error.ts';
 import { atOpening } from './yaml-opening.ts';
-
-type Yaml = typeof import('yaml');
-type Path = readonly (string | number)[];
+import { type Path, Places } from './yaml-places.ts';
 
 /** A text read by the full parser: its value, what a ledger does not allow in it, and where each value stands. */
 export interface Parsed {
@@ -22,6 +21,16 @@ export interface Parsed {
 /** Reads YAML 1.2 (core schema) strictly. `prefix` is the way to the value that paths of findings start from. */
 export async function parseYaml(text: string, prefix: Path = []): Promise<Parsed> {
   const yaml = await import('yaml');
+  const deep = tooDeep(yaml, text);
+  if (deep !== undefined) {
+    return {
+      value: undefined,
+      flow: false,
+      told: [deep],
+      source: () => undefined,
+      place: (one) => ({ ...one, ...deep }),
+    };
+  }
   const doc = yaml.parseDocument(text, {
     version: '1.2',
     schema: 'core',
@@ -30,12 +39,20 @@ export async function parseYaml(text: string, prefix: Path = []): Promise<Parsed
     logLevel: 'error',
   });
   const told = [
-    ...doc.errors.map((error) => atOpening(yaml, doc, yamlError(error, text), text)),
+    ...doc.errors.map((error, nth) => {
+      const one = yamlError(error, text);
+      return nth < MOST_PROBLEMS ? atOpening(yaml, doc, one, text) : one;
+    }),
     ...notPlain(yaml, doc, text),
   ];
   const outer = doc.getIn([...prefix], true);
+  let places: Places | undefined;
+  const at = (path: Path) => {
+    places ??= new Places(yaml, doc);
+    return places.at(path);
+  };
   const source: SourceOf = (path) => {
-    const node = doc.getIn([...prefix, ...path], true);
+    const node = at([...prefix, ...path])?.value;
     return yaml.isScalar(node) && node.type === 'PLAIN' ? node.source : undefined;
   };
   return {
@@ -43,7 +60,7 @@ export async function parseYaml(text: string, prefix: Path = []): Promise<Parsed
     flow: yaml.isCollection(outer) && outer.flow === true,
     told,
     source,
-    place: (finding) => ({ ...finding, ...rangeOf(yaml, doc, prefix, finding, text) }),
+    place: (finding) => ({ ...finding, ...rangeOf(at, prefix, finding, text) }),
   };
 }
 
@@ -55,36 +72,19 @@ function valueAt(value: unknown, path: Path): unknown {
 }
 
 function rangeOf(
-  yaml: Yaml,
-  doc: Document,
+  at: Places['at'],
   prefix: Path,
   finding: Finding,
   text: string,
 ): { start: number; end: number } {
   const full = [...prefix, ...finding.path];
   for (let length = full.length; length >= prefix.length; length--) {
-    const path = full.slice(0, length);
-    const range = nodeRange(yaml, doc, path, finding.atKey === true && length === full.length);
-    if (range !== undefined) {
-      return range;
+    const found = at(full.slice(0, length));
+    const node = finding.atKey === true && length === full.length ? found?.key : found?.value;
+    const range = node?.range;
+    if (range) {
+      return { start: range[0], end: Math.max(range[0] + 1, range[1]) };
     }
   }
   return { start: 0, end: text.length };
-}
-
-function nodeRange(
-  yaml: Yaml,
-  doc: Document,
-  path: Path,
-  atKey: boolean,
-): { start: number; end: number } | undefined {
-  const node = atKey ? keyNode(yaml, doc, path) : doc.getIn([...path], true);
-  const range = yaml.isNode(node) ? node.range : undefined;
-  return range ? { start: range[0], end: Math.max(range[0] + 1, range[1]) } : undefined;
-}
-
-function keyNode(yaml: Yaml, doc: Document, path: Path): unknown {
-  const parent = doc.getIn(path.slice(0, -1), true);
-  const pairs = yaml.isMap(parent) ? (parent.items as Pair[]) : [];
-  return pairs.find((pair) => yaml.isScalar(pair.key) && String(pair.key.value) === String(path.at(-1)))?.key;
 }

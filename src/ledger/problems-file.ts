@@ -74,6 +74,11 @@ export const FILE_PROBLEMS = {
     'A line `---` or `...` begins a second document; a ledger is one.',
     'Take the line out, or make two files.',
   ],
+  'too-deep': [
+    'Values within values within values',
+    'Lists and maps lie in one another to a depth that nothing of a ledger has. Reading on would take long and tell nothing.',
+    'Write one event on one line, with its values as the format has them.',
+  ],
   'event-not-one-line': [
     'Event on several lines',
     'One event is one line, so that an interrupted write or a merge can never leave half an event that still reads as a whole one.',

@@ -29,5 +29,5 @@ function isOpen(yaml: Yaml, node: Node, text: string): boolean {
     const isQuoted = node.type === 'QUOTE_DOUBLE' || node.type === 'QUOTE_SINGLE';
     return isQuoted && text.slice(start, end).includes('\n');
   }
-  return yaml.isCollection(node) && node.flow === true && !/[}\]]$/.test(text.slice(start, end));
+  return yaml.isCollection(node) && node.flow === true && !/[}\]]/.test(text.charAt(end - 1));
 }

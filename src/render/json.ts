@@ -1,11 +1,12 @@
 /** The envelope of every JSON document. */
+import { printableJson } from './printable.ts';
 
 /** Version of the equations; a change of any number it gives raises it. */
 export const MODEL_VERSION = 'bathbook-model/1';
 
 /** A document as text: which schema, made by what, as of when, the data. */
 export function document(given: { name: string; version: string; asOf: string; data: unknown }): string {
-  return JSON.stringify(
+  const text = JSON.stringify(
     {
       schema: `bathbook/${given.name}/1`,
       generated_by: `bathbook ${given.version}`,
@@ -16,4 +17,5 @@ export function document(given: { name: string; version: string; asOf: string; d
     null,
     2,
   );
+  return printableJson(text);
 }
