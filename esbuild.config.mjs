@@ -4,6 +4,7 @@
 // split by esbuild, which only splits ES modules; the chunks become CommonJS, which Node starts sooner; those that nearly
 // every command needs are put into one file, each still run only when it is asked for, and the others, of which a command
 // needs a few, stay in files of their own. Figures: npm run bench.
+import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { basename } from 'node:path';
@@ -26,6 +27,7 @@ const LOADER = 'program.js';
 const BUILD = '@@BUILD@@';
 const EVERYDAY = /^src\/commands\/(program|help|wash|baths)\.ts$/;
 /** Inputs that keep a chunk out of the common file. */
+const TEXTS = { '.csv': 'text', '.yaml': 'text', '.bash': 'text', '.zsh': 'text', '.fish': 'text' };
 const RARE = /node_modules\/(?!commander\/|chalk\/)|^data\/.*\.(csv|yaml)$/;
 
 rmSync(outdir, { recursive: true, force: true });
@@ -39,7 +41,7 @@ const { metafile } = await build({
   target,
   // The build of yaml made of ES modules: its other build, imported on demand, comes as a default export alone.
   alias: { yaml: './node_modules/yaml/browser/index.js' },
-  loader: { '.csv': 'text', '.yaml': 'text' },
+  loader: TEXTS,
   define: {
     'process.env.BATHBOOK_VERSION': JSON.stringify(version),
     'process.env.BATHBOOK_BUILD': JSON.stringify(BUILD),
@@ -49,7 +51,10 @@ const { metafile } = await build({
   minifyWhitespace: true,
   metafile: true,
   logLevel: 'warning',
-  plugins: [{ name: 'unused', setup: withoutUnused }],
+  plugins: [
+    { name: 'unused', setup: withoutUnused },
+    { name: 'apart', setup: withCompletionApart },
+  ],
 });
 
 const everyday = reached(Object.keys(metafile.outputs).filter((path) => EVERYDAY.test(entryOf(path))));
@@ -86,7 +91,34 @@ await build({
   minifyWhitespace: true,
   logLevel: 'warning',
 });
+// What answers the shell is one small file of its own; the commands that the definitions name are not loaded by it.
+await build({
+  entryPoints: { complete: 'src/commands/complete.ts' },
+  outdir,
+  bundle: true,
+  format: 'cjs',
+  platform: 'node',
+  target,
+  legalComments: 'none',
+  minifyWhitespace: true,
+  logLevel: 'warning',
+  plugins: [
+    {
+      name: 'no-commands',
+      setup: ({ onResolve }) =>
+        onResolve({ filter: /./ }, ({ kind, path }) =>
+          kind === 'dynamic-import' ? { path, external: true } : undefined,
+        ),
+    },
+  ],
+});
 writeFileSync(`${outdir}/package.json`, '{"type": "commonjs"}\n');
+// The man page, which npm installs beside the command.
+if (outdir === 'dist')
+  writeFileSync(
+    `${outdir}/bathbook.1`,
+    execFileSync(process.execPath, [`${outdir}/main.js`, 'docs', 'man'], { env: {} }),
+  );
 // For the tests that watch what the common file holds.
 writeFileSync(`${outdir}/meta.json`, JSON.stringify({ ...metafile, common: [...packed] }));
 
@@ -111,6 +143,10 @@ function withoutUnused({ onResolve, onLoad }) {
   );
   onResolve({ filter: /^#supports-color$/ }, ({ importer }) => noColour(importer, 'node_modules/chalk/'));
   onLoad({ filter: /./, namespace: 'none' }, ({ path }) => ({ contents: path }));
+}
+
+function withCompletionApart({ onResolve }) {
+  onResolve({ filter: /\/commands\/complete\.ts$/ }, () => ({ path: './complete.js', external: true }));
 }
 
 function entryOf(path) {

@@ -8,6 +8,8 @@ process.on('SIGINT', () => process.exit(130));
 const args = process.argv.slice(2);
 if (args.length === 1 && (args[0] === '--version' || args[0] === '-V')) {
   version();
+} else if (args[0] === '__complete') {
+  void offer();
 } else {
   void start();
 }
@@ -19,6 +21,11 @@ function version(): void {
   } catch (error) {
     process.exitCode = (error as NodeJS.ErrnoException).code === 'EPIPE' ? 0 : 74;
   }
+}
+
+/** A shell asks, at each press of a key: answered from a small file of its own. */
+async function offer(): Promise<void> {
+  (await import('./commands/complete.ts')).complete(args.slice(1));
 }
 
 async function start(): Promise<void> {

@@ -12,6 +12,7 @@ import { EXCHANGE_COMMANDS } from './definition-exchange.ts';
 import { OUTLOOK_COMMANDS } from './definition-outlook.ts';
 import { READING_COMMANDS } from './definition-readings.ts';
 import { RECORD_COMMANDS } from './definition-records.ts';
+import { SHELL_COMMANDS } from './definition-shell.ts';
 import { STOCK_COMMANDS } from './definition-stock.ts';
 import { VAPOUR_COMMANDS } from './definition-vapour.ts';
 
@@ -97,4 +98,5 @@ export const COMMANDS: readonly CommandDefinition[] = [
   ...BENCH_COMMANDS,
   ...VAPOUR_COMMANDS,
   ...CRON_COMMANDS,
+  ...SHELL_COMMANDS,
 ];

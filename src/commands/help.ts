@@ -3,7 +3,8 @@ import { commandHelp, programHelp } from '../render/help.ts';
 import { COMMANDS, type CommandDefinition, GLOBAL_OPTIONS, GROUPS, WRITE_OPTIONS } from './definition.ts';
 import { columns } from './streams.ts';
 
-const DEFINITIONS = {
+/** What help, and the manual, are made of. */
+export const DEFINITIONS = {
   commands: COMMANDS,
   groups: GROUPS,
   globalOptions: GLOBAL_OPTIONS,

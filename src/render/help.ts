@@ -16,8 +16,12 @@ const FIRST = [
   ['bathbook baths', 'both baths, the verdict, what to do'],
 ] as const;
 
+/** What the program is for. */
+export const ABOUT =
+  'what is in the two isopropyl alcohol baths of a resin-printing bench, wash by wash, and when to change them';
+
 /** Options that every command takes and that are no part of its own definition. */
-const STANDING: readonly OptionDefinition[] = [
+export const STANDING: readonly OptionDefinition[] = [
   { flags: '--help', about: 'this help' },
   { flags: '--version', about: 'the version' },
 ];
@@ -31,10 +35,7 @@ export function programHelp({ commands, groups, globalOptions }: Definitions, wi
     return rows.length > 0 ? [section(capital(group), rows, width)] : [];
   });
   return [
-    wrap(
-      'bathbook: what is in the two isopropyl alcohol baths of a resin-printing bench, wash by wash, and when to change them',
-      width,
-    ),
+    wrap(`bathbook: ${ABOUT}`, width),
     section('First', FIRST, width),
     ...sections,
     section('Everywhere, before or after the command', rowsOf([...globalOptions, ...STANDING]), width),
@@ -65,7 +66,7 @@ function examples({ examples: list }: CommandDefinition, width: number): string 
 
 type Row = readonly [string, string];
 
-function rowsOf(options: readonly OptionDefinition[]): Row[] {
+export function rowsOf(options: readonly OptionDefinition[]): Row[] {
   return options.map(({ flags, about, choices, repeat }) => [
     flags,
     `${about}${choices ? `: ${choices.join(', ')}` : ''}${repeat ? '; may be repeated' : ''}`,

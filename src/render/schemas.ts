@@ -17,10 +17,12 @@ import {
 } from './schema-parts.ts';
 import { COMPARE } from './schemas-compare.ts';
 import { EXPORT, IMPORT_KEYS } from './schemas-exchange.ts';
+import { EXPLAIN } from './schemas-explain.ts';
 import { orSeveral } from './schemas-many.ts';
 import { DUE, OUTLOOK } from './schemas-outlook.ts';
 import { CALIBRATE, COMPARED } from './schemas-reading.ts';
 import { reportSchema } from './schemas-report.ts';
+import { SHELL_SCHEMAS } from './schemas-shell.ts';
 import { stockSchemas } from './schemas-stock.ts';
 import { STRENGTH, TABLES } from './schemas-strength.ts';
 import { VAPOUR } from './schemas-vapour.ts';
@@ -260,6 +262,7 @@ const DATA: Record<string, Schema> = {
   strength: STRENGTH,
   tables: TABLES,
   vapour: VAPOUR,
+  explain: EXPLAIN,
   setup: SETUP,
   demo: object({ ledger: TEXT, last_event: TIME }),
   cron: object({
@@ -271,6 +274,7 @@ const DATA: Record<string, Schema> = {
     units: listOf(object({ file: TEXT, text: TEXT })),
     install: { ...listOf(TEXT), description: 'commands to type' },
   }),
+  ...SHELL_SCHEMAS,
   schema: object({ names: listOf(TEXT) }),
 };
 
