@@ -12,9 +12,10 @@ const ROOMS: Record<string, readonly string[]> = {
   records: ['belief', 'bath', 'substance', 'data'],
   vapour: ['records', 'bath', 'substance'],
   compare: ['outlook', 'belief', 'bath', 'substance'],
+  explain: ['outlook', 'belief', 'bath', 'substance'],
   exchange: ['outlook', 'belief', 'bath', 'ledger', 'substance'],
   checkpoint: ['records', 'outlook', 'belief', 'bath', 'ledger', 'cache-folder.ts'],
-  render: ['vapour', 'compare', 'outlook', 'records', 'belief', 'bath', 'substance', 'ledger'],
+  render: ['vapour', 'compare', 'explain', 'outlook', 'records', 'belief', 'bath', 'substance', 'ledger'],
 };
 
 /** Files that touch the disk. */

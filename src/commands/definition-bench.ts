@@ -61,6 +61,23 @@ export const BENCH_COMMANDS: readonly CommandDefinition[] = [
     load: () => import('./strength.ts'),
   },
   {
+    name: 'explain',
+    group: 'bench help',
+    summary: 'any number on screen: its formula with the values of this shop',
+    args: '[number...]',
+    writes: false,
+    examples: [
+      ['bathbook explain', 'the numbers there are'],
+      ['bathbook explain resin dirty', 'how the resin in the dirty bath came about'],
+      ['bathbook explain carry', 'of the last wash; of another: bathbook explain carry k3f9x'],
+      ['bathbook explain limits band', 'the verdict of the first bath, and the numbers in brackets'],
+    ],
+    options: [],
+    notes:
+      'A number may be followed by what it is of: a bath, the id of a wash, a solvent. Each formula is shown with names and then with numbers, to the digits that its result needs; below it what is default, set in the ledger, or moved by readings.',
+    load: () => import('./explain.ts'),
+  },
+  {
     name: 'setup',
     group: 'set-up',
     summary: 'make a ledger for this shop',
