@@ -86,7 +86,12 @@ export function readBashLine(line: string, breaks: string): BashLine | undefined
 
 /** Text that bash reads as the value, within a quote that is open or outside any; nothing in it is run. */
 function quoted(text: string, quote: Quote): string {
-  if (quote === "'") return text.replaceAll("'", "'\\''");
-  if (quote === '"') return text.replaceAll(/["$`\\]/g, '\\$&').replaceAll('!', `"'!'"`);
-  return [...text].map((sign) => (PLAIN.test(sign) ? sign : `\\${sign}`)).join('');
+  const written =
+    quote === "'"
+      ? text.replaceAll("'", "'\\''")
+      : quote === '"'
+        ? text.replaceAll(/["$`\\]/g, '\\$&').replaceAll('!', `"'!'"`)
+        : [...text].map((sign) => (PLAIN.test(sign) ? sign : `\\${sign}`)).join('');
+  // Bash closes the quote, unless the last sign looks as if it did.
+  return quote !== '' && written.endsWith(quote) ? written + quote : written;
 }

@@ -8,7 +8,7 @@
  */
 import { writeSync } from 'node:fs';
 import { printable } from '../render/printable.ts';
-import { type Course, follow } from './complete-course.ts';
+import { type Course, follow, nameOf, optionsOf } from './complete-course.ts';
 import { type Names, namesAt } from './complete-ledger.ts';
 import { readBashLine } from './complete-line.ts';
 import { type Offer, type Offered, offeredAt } from './complete-offers.ts';
@@ -51,18 +51,14 @@ function forBash([line = '', breaks = '']: readonly string[]): Offered {
 function found(course: Course): Offered {
   let names: Names | undefined;
   const { how, offers } = offeredAt(course, () => (names ??= namesOf(course)));
-  const isOption = course.typed.startsWith('-') && !course.awaited;
-  return { how, offers: offers.filter((offer) => isSafe(offer, isOption)) };
+  const options = course.awaited ? [] : optionsOf(course.command).map(nameOf);
+  return { how, offers: offers.filter((offer) => isSafe(offer, options)) };
 }
 
 /** Names that steer a terminal, could not be decoded, or would be taken for an option, are left to be typed by who must. */
-function isSafe({ value }: Offer, isOption: boolean): boolean {
-  return (
-    value !== '' &&
-    !value.includes('\ufffd') &&
-    shown(value) === value &&
-    (isOption || !value.startsWith('-'))
-  );
+function isSafe({ value }: Offer, options: readonly string[]): boolean {
+  if (value === '' || value.includes('\ufffd') || shown(value) !== value) return false;
+  return !value.startsWith('-') || options.includes(value);
 }
 
 function namesOf({ ledger }: Course): Names {
