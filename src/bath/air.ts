@@ -24,6 +24,12 @@ const LONGEST_STEP_H = 24;
 const MOST_FILM_G = 1000;
 /** Falling by 5 % a step, 4 kg are a milligram after 300 of them. */
 const MOST_SHORT_STEPS = 400;
+/** So many are short in none but a thin layer, however long it stands. */
+const FILM_SHORT_STEPS = 1400;
+/** Nothing is known of a tub that nobody has touched for so long: it is left as it is by then. */
+const LONGEST_H = 30 * 365.25 * 24;
+/** A step that changes no more than this share of either solvent: what is left of the time changes nothing that can be seen. */
+const AT_REST = 1e-12;
 /** Below this a bath has dried out, g. */
 const DRY_G = 1e-3;
 /** Less than this of either solvent, and falling, is gone: what is left would fall for ever by a share of itself, g. */
@@ -188,7 +194,8 @@ export interface Lost {
  * Lets a bath stand for `hours`, and tells what the air took.
  *
  * Explicit midpoint steps of at most 24 h; a step in which IPA or water would fall by more than 5 % of itself is
- * shortened. A bath that dries out keeps its resin and is marked dry.
+ * shortened. A bath that dries out keeps its resin and is marked dry. One that has come to rest, or has stood for thirty
+ * years, is stepped no further.
  */
 export function stand(bath: Bath, tub: Tub, resins: Resin[], hours: number, factors: AirFactors): Lost {
   const before = { ipaG: bath.ipaG, waterG: bath.waterG };
@@ -201,18 +208,32 @@ export function stand(bath: Bath, tub: Tub, resins: Resin[], hours: number, fact
     resinMl: resinVolume(bath, resins),
     resinMol: resinMass(bath) / MOLAR_MASS.resin,
   };
+  standFor(Math.min(hours, LONGEST_H), bath, standing);
+  return { ipaG: before.ipaG - bath.ipaG, waterG: before.waterG - bath.waterG };
+}
+
+function standFor(hours: number, bath: Bath, standing: Standing): void {
   const equalSteps = Math.ceil(hours / LONGEST_STEP_H);
+  const longest = hours / equalSteps;
   let left = hours;
   let stepsLeft = equalSteps + MOST_SHORT_STEPS;
+  let shortLeft = FILM_SHORT_STEPS;
   while (left > 1e-9 * hours && !bath.dry) {
-    if (stepsLeft <= 0) {
+    if (stepsLeft <= 0 || shortLeft <= 0) {
       balanceWater(bath, standing);
       if (bath.ipaG === 0) break;
     }
-    left -= oneStep(bath, Math.min(hours / equalSteps, left), standing);
+    const { ipaG, waterG } = bath;
+    const step = oneStep(bath, Math.min(longest, left), standing);
+    left -= step;
     stepsLeft -= 1;
+    if (step < longest) shortLeft -= 1;
+    else if (isAtRest(ipaG, bath.ipaG) && isAtRest(waterG, bath.waterG)) break;
   }
-  return { ipaG: before.ipaG - bath.ipaG, waterG: before.waterG - bath.waterG };
+}
+
+function isAtRest(before: number, after: number): boolean {
+  return Math.abs(after - before) <= AT_REST * before;
 }
 
 /**

@@ -39,6 +39,26 @@ function isKnown(zone: string): boolean {
   }
 }
 
+/** Those that an event can be of, see `parseTime`. */
+export const LEDGER_YEARS = '2000 to 2199';
+
+export function isLedgerYear(year: number): boolean {
+  return year >= 2000 && year <= 2199;
+}
+
+/**
+ * Now, by the clock of this computer.
+ *
+ * @throws Fault, configuration, when it was never set: many begin at 1970
+ */
+export function ownClockMs(): number {
+  const nowMs = Date.now();
+  if (isLedgerYear(new Date(nowMs).getFullYear())) return nowMs;
+  const message = `Cannot go by the clock of this computer, it says ${readable(nowMs)}, allowed is ${LEDGER_YEARS}`;
+  const help = 'set the clock; or look at the ledger with: bathbook baths --as-of 2026-11-20';
+  throw new Fault([{ code: 'configuration', message, help, severity: 'error' }], EXIT.configuration);
+}
+
 /** RFC 3339 with the local offset; seconds always, since a ledger line has them. */
 export function rfc3339(ms: number): string {
   const at = new Date(ms);

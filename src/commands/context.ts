@@ -7,7 +7,7 @@ import { shellWord } from '../ledger/shell-word.ts';
 import { document } from '../render/json.ts';
 import { type Paint, painter, wantsAscii } from '../render/paint.ts';
 import { wrap } from '../render/wrap.ts';
-import { rfc3339, useZone } from './clock.ts';
+import { ownClockMs, rfc3339, useZone } from './clock.ts';
 import type { Options } from './definition.ts';
 import { suitEngine } from './engine.ts';
 import { EXIT, Fault } from './fault.ts';
@@ -107,7 +107,7 @@ export class Context {
   /** The clock: `--as-of`, else now. Read after {@link useShop}, since words are in the shop's zone. */
   async clockMs(): Promise<number> {
     const asOf = this.options.asOf as string | undefined;
-    return asOf === undefined ? Date.now() : readWhen(asOf, Date.now());
+    return asOf === undefined ? ownClockMs() : readWhen(asOf, Date.now());
   }
 
   /** The clock, with local times from here on those of a shop. */

@@ -2,7 +2,8 @@
  * Times as people type them, in the shop's zone: RFC 3339, "2026-11-20 17:30", "17:30", or words.
  */
 import { parseTime } from '../ledger/time.ts';
-import { usage } from './fault.ts';
+import { isLedgerYear, LEDGER_YEARS } from './clock.ts';
+import { type Fault, usage } from './fault.ts';
 
 const DATE_AND_TIME = /^(\d{4})-(\d{2})-(\d{2})(?:[T ](\d{1,2}):(\d{2})(?::(\d{2}))?)?$/;
 const WEEK_MS = 7 * 86_400_000;
@@ -21,10 +22,30 @@ export async function readWhen(
   dayAlone: 'starts' | 'refused' = 'refused',
 ): Promise<number> {
   const typed = text.trim();
+  const ms = await understood(text, typed, { nowMs, dayAlone });
+  const year = new Date(ms).getFullYear();
+  if (!isLedgerYear(year)) throw outOfYears(text, year);
+  return ms;
+}
+
+function outOfYears(text: string, year: number): Fault {
+  return usage(
+    `Cannot take "${text}" as a time, the year is ${year}, allowed is ${LEDGER_YEARS}`,
+    'write the year as in 2026-11-20',
+  );
+}
+
+async function understood(
+  text: string,
+  typed: string,
+  { nowMs, dayAlone }: { nowMs: number; dayAlone: 'starts' | 'refused' },
+): Promise<number> {
   const exact = parseTime(typed);
   if (!Number.isNaN(exact)) return exact;
   const local = localTime(typed, nowMs);
   if (local !== undefined) return local;
+  const year = /^(\d{4})-\d/.exec(typed)?.[1];
+  if (year && !isLedgerYear(Number(year))) throw outOfYears(text, Number(year));
   const words = isWords(typed) ? await inWords(typed, nowMs, dayAlone) : undefined;
   if (words !== undefined) return words;
   throw usage(
@@ -55,8 +76,8 @@ function valid(
   second: number,
 ): number | undefined {
   const at = new Date(year, month, date, hour, minute, second);
-  const same = at.getMonth() === month && at.getDate() === date && at.getHours() === hour;
-  return same && minute < 60 && second < 60 ? at.getTime() : undefined;
+  const isDay = at.getFullYear() === year && at.getMonth() === month && at.getDate() === date;
+  return isDay && at.getHours() === hour && minute < 60 && second < 60 ? at.getTime() : undefined;
 }
 
 /** Dates in digits that are not the usual form are never guessed at: 11/12 is two days, and 2026-13-01 none. */

@@ -1,5 +1,5 @@
 /**
- * A window of time cut into days, weeks or months: what bars count, and what tables have a line for.
+ * A window of time cut into days, weeks, months or years: what bars count, and what tables have a line for.
  */
 import type { Days } from '../outlook/pace.ts';
 
@@ -8,21 +8,26 @@ export interface Bin {
   endMs: number;
 }
 
-export type BinKind = 'day' | 'week' | 'month';
+export type BinKind = 'day' | 'week' | 'month' | 'year';
 
 const MS_PER_DAY = 86_400_000;
 /** More bars or lines than this say no more. */
 const MOST = 92;
+const MOST_MONTHS = 240;
+const DAYS_PER_MONTH = 365.25 / 12;
 const MONDAY = 1;
+const MONTHS_PER_YEAR = 12;
 
 /** The kind of bin that makes a readable number of them. */
 function binKindOf({ fromMs, toMs }: { fromMs: number; toMs: number }): BinKind {
   const days = (toMs - fromMs) / MS_PER_DAY;
-  return days <= MOST ? 'day' : days <= 7 * MOST ? 'week' : 'month';
+  if (days <= MOST) return 'day';
+  if (days <= 7 * MOST) return 'week';
+  return days <= MOST_MONTHS * DAYS_PER_MONTH ? 'month' : 'year';
 }
 
 /**
- * Bins from the one in which the window starts to the one in which it ends, whole ones.
+ * Bins from the one in which the window starts to the one in which it ends, whole ones. Years are twelve months from the first month on.
  *
  * @param monthStartOf - the start of the month of a moment
  */
@@ -32,8 +37,14 @@ export function binsOf(
 ): { kind: BinKind; bins: Bin[] } {
   const { days, monthStartOf } = on;
   const kind = binKindOf(window);
-  const starts = (dayMs: number) =>
-    kind === 'day' || (kind === 'week' ? days.weekday(dayMs) === MONDAY : monthStartOf(dayMs) === dayMs);
+  let months = 0;
+  const starts = (dayMs: number) => {
+    if (kind === 'day') return true;
+    if (kind === 'week') return days.weekday(dayMs) === MONDAY;
+    if (monthStartOf(dayMs) !== dayMs) return false;
+    months += 1;
+    return kind === 'month' || months % MONTHS_PER_YEAR === 0;
+  };
   const edges = [days.startOf(window.fromMs)];
   let dayMs = edges[0]!;
   while (dayMs < window.toMs || edges.length < 2 || edges.at(-1) !== dayMs) {

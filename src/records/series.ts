@@ -3,17 +3,16 @@
  *
  * Each moment is what the entries up to it say, with their corrections: what `baths --as-of` tells of it.
  */
-import { stand } from '../bath/air.ts';
 import type { Move } from '../bath/moves.ts';
 import type { Step } from '../bath/replay.ts';
 import type { Shop } from '../bath/shop.ts';
-import { type Bath, copyBath } from '../bath/state.ts';
 import type { Belief } from '../belief/belief.ts';
 import type { Ensemble } from '../belief/ensemble.ts';
 import type { Entry } from '../ledger/event.ts';
 import { type Loads, LoadsKept } from './series-loads.ts';
 import { type Banded, bandsAt, type Percents, percentsOf } from './series-look.ts';
 import { type LookPlan, lookPlan } from './series-plan.ts';
+import { Stood } from './series-stood.ts';
 import { type Point, Thinned } from './series-thin.ts';
 
 export interface Window {
@@ -49,8 +48,6 @@ export interface Series {
   loads: Loads;
 }
 
-const MS_PER_HOUR = 3_600_000;
-
 export class SeriesKept {
   private readonly shop: Shop;
   private readonly window: Window;
@@ -60,6 +57,7 @@ export class SeriesKept {
   private readonly looked: Looked[][];
   private readonly turns: Turn[] = [];
   private readonly loads: LoadsKept;
+  private readonly still: Stood;
   private place = 0;
   private next = 0;
 
@@ -74,6 +72,7 @@ export class SeriesKept {
     const { window } = on;
     this.shop = shop;
     this.window = window;
+    this.still = new Stood(shop);
     this.plan = lookPlan(on.entries, window);
     this.moments = [window.fromMs, ...on.moments.filter((ms) => ms > window.fromMs && ms < window.toMs)];
     this.best = shop.tubs.map(() => ({ resin: new Thinned(window), water: new Thinned(window) }));
@@ -127,15 +126,11 @@ export class SeriesKept {
   }
 
   /** A moment after an event at which nothing happened. */
-  private stood(atMs: number, { entry, baths }: Step, { ensemble }: Belief): void {
-    const seen = ensemble.at(atMs);
-    const { air } = seen.worlds[0]!.factors;
-    baths.forEach((held, place) => {
-      const bath: Bath = copyBath(held);
-      const hours = (atMs - entry.atMs) / MS_PER_HOUR;
-      if (hours > 0) stand(bath, this.shop.tubs[place]!, this.shop.resins, hours, air[place]!);
+  private stood(atMs: number, step: Step, belief: Belief): void {
+    const { baths, ensemble } = this.still.at(atMs, step, belief.ensemble);
+    baths.forEach((bath, place) => {
       this.keep(place, atMs, percentsOf(bath));
-      this.looked[place]!.push({ atMs, banded: bandsAt(bath, place, seen) });
+      this.looked[place]!.push({ atMs, banded: bandsAt(bath, place, ensemble) });
     });
   }
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { openFlux, rimTransfer, roomAir, stand, tubAir } from '../../src/bath/air.ts';
-import { openShop } from '../../src/bath/shop.ts';
+import { openShop, type Tub } from '../../src/bath/shop.ts';
 import { type Bath, copyBath, emptyBath, ipaFraction, isBeyondModel } from '../../src/bath/state.ts';
 import { airEquations, type Standing } from './air-equations.ts';
 import { headerOf, OPEN } from './bench.ts';
@@ -105,8 +105,10 @@ function set(given: Case) {
   const bath: Bath = { ...emptyBath(), ipaG: given.ipaG, waterG: given.waterG };
   bath.resin[0] = given.resinG;
   const factors = { evaporation: given.evaporation, moisture: given.moisture };
-  const wait = (on: Bath, hours: number) => stand(on, shop.tubs[0]!, shop.resins, hours, factors);
-  return { bath, wait, standing };
+  const tub = shop.tubs[0]!;
+  const standAs = (on: Bath, as: Tub, hours: number) => stand(on, as, shop.resins, hours, factors);
+  const wait = (on: Bath, hours: number) => standAs(on, tub, hours);
+  return { bath, wait, standing, tub, standAs };
 }
 
 const relative = (actual: number, wanted: number) => Math.abs(actual / wanted - 1);
@@ -231,6 +233,34 @@ describe('what a standing bath keeps', () => {
     wait(bath, 24 * 365 * 50);
     expect(relative(bath.waterG, restedG)).toBeLessThan(1e-3);
     expect(isBeyondModel(bath)).toBe(true);
+  });
+
+  it.each([
+    ['with resin in damp air', { resinG: 25 }],
+    ['without resin', {}],
+    ['in the dampest air, where resin takes up water without end', { resinG: 400, humidityPct: 100 }],
+    ['with the lid off in a hot room', { resinG: 1, lidOpenH: 24, roomC: 40, evaporation: 4, moisture: 2 }],
+    ['with evaporation as good as off', { resinG: 100, evaporation: 0.001 }],
+    ['with evaporation off', { resinG: 100, evaporation: 0 }],
+  ])('is the same after eight thousand years as after forty, and soon told: %s', (_, more) => {
+    const given = { ...USUAL, ...more };
+    const stoodFor = (years: number) => {
+      const { bath, tub, standAs } = set(given);
+      let looks = 0;
+      const watched = new Proxy(tub, {
+        get: (of, name) => {
+          if (name === 'air') looks += 1;
+          return Reflect.get(of, name);
+        },
+      });
+      standAs(bath, watched, years * 365.25 * 24);
+      return { bath, looks };
+    };
+    const [forty, long] = [stoodFor(40), stoodFor(8000)];
+    expect(long.bath).toEqual(forty.bath);
+    // Two looks at the air a step, and a few more where a step is shortened: thirty years of days.
+    expect(long.looks).toBeLessThan(40_000);
+    expect(long.looks).toBeGreaterThan(100);
   });
 
   it('grows weak where the IPA leaves and water comes, and is flagged below 40 wt%', () => {

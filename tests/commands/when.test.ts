@@ -56,6 +56,40 @@ describe('times as people type them', () => {
   });
 });
 
+describe('the years of a ledger', () => {
+  it.each([
+    ['0001-01-01', 1],
+    ['0099-12-31 08:00', 99],
+    ['1999-12-31', 1999],
+    ['2200-01-01', 2200],
+    ['9999-12-31', 9999],
+    ['9999-12-31T23:59:59Z', 9999],
+    ['300 years ago', 1726],
+  ])('refuses "%s" and names the years', async (text, year) => {
+    await expect(read(text)).rejects.toThrow(
+      `Cannot take "${text}" as a time, the year is ${year}, allowed is 2000 to 2199`,
+    );
+  });
+
+  it.each([
+    ['2000-01-01', '2000-01-01T00:00:00-04:00'],
+    ['2199-12-31 23:59', '2199-12-31T23:59:00-04:00'],
+    ['2028-02-29', '2028-02-29T00:00:00-04:00'],
+  ])('takes "%s"', async (text, expected) => {
+    expect(await read(text)).toBe(expected);
+  });
+
+  it.each([
+    '2100-02-29',
+    '2027-02-29',
+    '2016-12-31T23:59:60Z',
+    '2026-12-31 23:59:60',
+    '2026-11-20T08:00:00+14:01',
+  ])('refuses "%s", which no calendar has or no ledger holds', async (text) => {
+    await expect(read(text)).rejects.toBeInstanceOf(Fault);
+  });
+});
+
 describe('a day without a time of day', () => {
   it.each([
     ['today', '2026-11-20T00:00:00-04:00'],

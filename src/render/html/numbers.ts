@@ -74,7 +74,9 @@ function lastIn(looked: readonly Looked[], untilMs: number): Looked | undefined 
 }
 
 function binText({ startMs }: Bin, kind: BinKind, { day, month }: View): string {
-  return kind === 'month' ? month(startMs) : kind === 'week' ? `week from ${day(startMs)}` : day(startMs);
+  if (kind === 'day') return day(startMs);
+  if (kind === 'week') return `week from ${day(startMs)}`;
+  return kind === 'month' ? month(startMs) : `year from ${month(startMs)}`;
 }
 
 /** Each kind once, with how many times. */
