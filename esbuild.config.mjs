@@ -6,7 +6,7 @@
 // needs a few, stay in files of their own. Figures: npm run bench.
 import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { build, transform } from 'esbuild';
 
@@ -113,6 +113,7 @@ await build({
   ],
 });
 writeFileSync(`${outdir}/package.json`, '{"type": "commonjs"}\n');
+writeFileSync(`${outdir}/THIRD-PARTY.txt`, notices(Object.keys(metafile.inputs)));
 // The man page, which npm installs beside the command.
 if (outdir === 'dist')
   writeFileSync(
@@ -121,6 +122,20 @@ if (outdir === 'dist')
   );
 // For the tests that watch what the common file holds.
 writeFileSync(`${outdir}/meta.json`, JSON.stringify({ ...metafile, common: [...packed] }));
+
+/** The packages whose code is in the bundle, with their licences, which ask to go along. */
+function notices(inputs) {
+  const folders = new Set(
+    inputs.map((path) => /^node_modules\/(?:@[^/]+\/)?[^/]+/.exec(path)?.[0]).filter((folder) => folder),
+  );
+  const ofPackage = (folder) => {
+    const { name, version, license } = JSON.parse(readFileSync(`${folder}/package.json`, 'utf8'));
+    const file = readdirSync(folder).find((one) => /^licen[cs]e/i.test(one));
+    const text = file ? readFileSync(`${folder}/${file}`, 'utf8').trim() : '';
+    return `${name} ${version} (${license})\n\n${text}`.trim();
+  };
+  return `bathbook contains code of these packages.\n\n${[...folders].sort().map(ofPackage).join('\n\n---\n\n')}\n`;
+}
 
 /** A build is named by its code. */
 function nameOf(codes) {
