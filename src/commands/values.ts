@@ -4,6 +4,7 @@ import { didYouMean, near } from '../ledger/near.ts';
 import { type Kind, parseQuantity, UNITS } from '../substance/units.ts';
 import type { Options } from './definition.ts';
 import { type Fault, usage } from './fault.ts';
+import { typedList } from './typed-list.ts';
 
 /** A quantity in its base unit. @throws Fault, usage */
 export function quantity(text: string, kind: Kind, name: string): number {
@@ -30,12 +31,14 @@ export function round(value: number): number {
   return Number(value.toFixed(4));
 }
 
-/** A list like `5,5` or `5 5`; each item in its base unit. */
+/** A list like `5,5` or `5 5`; each item in its base unit. @throws Fault, usage */
 export function quantityList(text: string, kind: Kind, name: string): number[] {
-  return text
-    .split(/[\s;]+|,(?=\s*\d)/)
-    .filter(Boolean)
-    .map((item) => round(quantity(item, kind, name)));
+  const items = typedList(text);
+  if (!Array.isArray(items)) {
+    const either = items.either.map((one) => `"${one}"`).join(' or ');
+    throw usage(`Cannot tell what "${text}" means, ${either} (${name})`, `type one of them: ${either}`);
+  }
+  return items.map((item) => round(quantity(item, kind, name)));
 }
 
 /** `--drained` for `drained`, `--dry-run` for `dryRun`. */

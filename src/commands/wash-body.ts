@@ -93,7 +93,7 @@ function listOption(
   if (values.length !== steps) {
     throw usage(
       `Cannot use --${option} ${text}, the load goes through ${count(steps, 'bath')} and ${count(values.length, 'value is', 'values are')} given`,
-      `write one value a bath, like --${option} ${Array(steps).fill(5).join(',')}`,
+      `write one value a bath, like --${option} ${Array(steps).fill(5).join(',')}; decimals with a point`,
     );
   }
   return option === 'minutes' ? { minutes: values } : { drag_ml: values };

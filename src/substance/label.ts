@@ -1,5 +1,5 @@
 /** What a bottle says, against what is in it. */
-import { fractionFromVolume, MIXTURE_RANGE, volumeFraction } from './mixture.ts';
+import { fractionFromVolume, LOWEST_VOL_PCT } from './mixture.ts';
 
 export interface Label {
   wtPct: number;
@@ -15,21 +15,20 @@ export interface Label {
  */
 export function readLabel(text: string): Label | { message: string; help: string } {
   const found = /^(\d+(?:[.,]\d+)?)\s*(.*)$/.exec(text.trim());
+  const value = Number(found?.[1]!.replace(',', '.'));
   const given = found?.[2] ?? '?';
-  const isMereShare = given.trim() === '%' && Number(found![1]!.replace(',', '.')) < 98.5;
-  const unit = isMereShare ? 'vol' : unitOf(given);
-  if (!found || unit === null) {
+  const unit = given === '%' && value < 98.5 ? 'vol' : unitOf(given);
+  if (unit === null) {
     return {
       message: `Cannot read "${text}" as a strength`,
       help: 'write it like 99, "99 wt%" or "91 vol%"; a bare number is wt%',
     };
   }
-  const value = Number(found[1]!.replace(',', '.'));
-  const low = unit === 'vol' ? volumeFraction(MIXTURE_RANGE.lowestFraction, 20) * 100 : 40;
+  const low = unit === 'vol' ? LOWEST_VOL_PCT : 40;
   if (!(value >= low && value <= 100)) {
     return {
       message: `Cannot use a label of ${value} ${unit}%, it is outside ${low.toFixed(1)}–100 ${unit}%`,
-      help: 'give the strength of the label, 40 wt% (47.3 vol%) or more',
+      help: 'give the strength of the label, 40 wt% (47.4 vol%) or more',
     };
   }
   const wtPct = unit === 'vol' ? fractionFromVolume(value / 100, 20) * 100 : value;

@@ -9,6 +9,9 @@ const ROUNDING = 1e-12;
 /** What the mixture formula covers. */
 export const MIXTURE_RANGE = { lowestFraction: 0.4, lowestC: 10, highestC: 40 } as const;
 
+/** 40 wt% in vol% at 20 °C, up to the tenth that people are told, so that what they are told is taken. */
+export const LOWEST_VOL_PCT = 47.4;
+
 /**
  * Density of isopropanol with water, in g/mL.
  *

@@ -66,11 +66,12 @@ export function valueAt({ points }: Column, wtPct: number): number | null {
   return next > 0 && isClose(points, next) ? cubic(points, next, wtPct) : null;
 }
 
-/** The flags of the two rows around a strength. */
+/** The flags of the two rows around a strength, or of the one row that has it. */
 export function flagsAt({ points }: Column, wtPct: number): Flag[] {
-  const next = points.findIndex((point) => point.wtPct >= wtPct - 1e-9);
-  const around = points.slice(Math.max(0, next - 1), next + 1).flatMap(({ flag }) => flag ?? []);
-  return [...new Set(around)];
+  const next = points.findIndex((point) => point.wtPct > wtPct - 1e-9);
+  const isRow = points[next] !== undefined && points[next].wtPct < wtPct + 1e-9;
+  const around = points.slice(isRow ? next : Math.max(0, next - 1), next + 1);
+  return [...new Set(around.flatMap(({ flag }) => flag ?? []))];
 }
 
 function isClose(points: readonly Point[], next: number): boolean {

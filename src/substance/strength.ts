@@ -10,6 +10,7 @@ import { ipaDensity } from './isopropanol.ts';
 import {
   fractionFromDensity,
   fractionFromVolume,
+  LOWEST_VOL_PCT,
   MIXTURE_RANGE,
   mixtureDensity,
   volumeFraction,
@@ -206,7 +207,7 @@ function indexTables(index: number, tempC: number): TableAnswer[] {
 }
 
 function fromVolume(volPct: number, tempC: number): Strength | Refusal {
-  const low = volumeFraction(MIXTURE_RANGE.lowestFraction, 20) * 100;
+  const low = LOWEST_VOL_PCT;
   if (!(volPct >= low && volPct <= 100)) return { refused: 'strength', value: volPct, low, high: 100 };
   return fromStrength(fractionFromVolume(volPct / 100, 20) * 100, tempC);
 }

@@ -1,6 +1,8 @@
 /**
  * Quantities as people type them, turned into the base unit: `4 L`, `1 gal`, `72 F`, `1.5 h`, `1h30`, `overnight`.
  */
+import { typedDuration } from './typed-duration.ts';
+import { typedNumber } from './typed-number.ts';
 
 export type Kind = 'volume' | 'mass' | 'duration' | 'temperature' | 'area' | 'length';
 
@@ -12,8 +14,8 @@ export interface Unit {
 }
 
 /**
- * Base units: mL, g, min, °C, cm², mm. Exact by definition: 1 US gallon = 231 in³ = 3785.411784 mL, 1 lb = 453.59237 g,
- * 1 in = 25.4 mm (NIST SP 811, appendix B).
+ * Base units: mL, g, min, °C, cm², mm. Exact by definition: 1 US gallon = 231 in³ = 3785.411784 mL, 1 imperial gallon = 4546.09 mL,
+ * 1 lb = 453.59237 g, 1 in = 25.4 mm (NIST SP 811, appendix B). Gallons, quarts, pints and fluid ounces are US ones unless "imp" is said.
  */
 export const UNITS: Record<Kind, Record<string, Unit>> = {
   volume: {
@@ -26,6 +28,10 @@ export const UNITS: Record<Kind, Record<string, Unit>> = {
     qt: { factor: 946.352946 },
     pt: { factor: 473.176473 },
     floz: { factor: 29.5735295625 },
+    'imp gal': { factor: 4546.09 },
+    'imp qt': { factor: 4546.09 / 4 },
+    'imp pt': { factor: 4546.09 / 8 },
+    'imp floz': { factor: 4546.09 / 160 },
   },
   mass: {
     g: { factor: 1 },
@@ -55,48 +61,42 @@ export const UNITS: Record<Kind, Record<string, Unit>> = {
   length: { mm: { factor: 1 }, cm: { factor: 10 }, m: { factor: 1000 }, in: { factor: 25.4 } },
 };
 
-/** Other spellings of the units, in lower case. */
-const ALIASES: Record<string, string> = {
-  litre: 'l',
-  litres: 'l',
-  liter: 'l',
-  liters: 'l',
-  cc: 'cm3',
-  gallon: 'gal',
-  gallons: 'gal',
-  quart: 'qt',
-  quarts: 'qt',
-  'fl oz': 'floz',
-  fl_oz: 'floz',
-  gram: 'g',
-  grams: 'g',
-  kilogram: 'kg',
-  kilograms: 'kg',
-  pound: 'lb',
-  pounds: 'lb',
-  lbs: 'lb',
-  ounce: 'oz',
-  ounces: 'oz',
-  minute: 'min',
-  minutes: 'min',
-  mins: 'min',
-  m: 'min',
-  sec: 's',
-  secs: 's',
-  second: 's',
-  seconds: 's',
-  hour: 'h',
-  hours: 'h',
-  hr: 'h',
-  hrs: 'h',
-  day: 'd',
-  days: 'd',
-  celsius: 'c',
-  fahrenheit: 'f',
-  kelvin: 'k',
-  inch: 'in',
-  inches: 'in',
-};
+/** Other spellings of the units, in lower case, one blank between words and no full stops. */
+const ALIASES: Record<string, string> = Object.fromEntries(
+  Object.entries({
+    ml: 'millilitre millilitres milliliter milliliters mls',
+    cl: 'centilitre centilitres centiliter centiliters',
+    dl: 'decilitre decilitres deciliter deciliters',
+    l: 'litre litres liter liters ltr',
+    cm3: 'cc',
+    gal: 'gallon gallons us_gal us_gallon us_gallons',
+    qt: 'quart quarts us_qt us_quart us_quarts',
+    pt: 'pint pints us_pt us_pint us_pints',
+    floz: 'fl_oz fluid_ounce fluid_ounces us_floz us_fl_oz',
+    'imp gal': 'uk_gal impgal imp_gallon imp_gallons imperial_gallon imperial_gallons uk_gallon uk_gallons',
+    'imp qt': 'uk_qt imp_quart imp_quarts imperial_quart imperial_quarts',
+    'imp pt': 'uk_pt imp_pint imp_pints imperial_pint imperial_pints',
+    'imp floz': 'imp_fl_oz uk_floz uk_fl_oz imperial_fl_oz',
+    g: 'gram grams gr',
+    mg: 'milligram milligrams',
+    kg: 'kilogram kilograms kilo kilos',
+    lb: 'pound pounds lbs',
+    oz: 'ounce ounces',
+    min: 'minute minutes mins m',
+    s: 'sec secs second seconds',
+    h: 'hour hours hr hrs',
+    d: 'day days',
+    c: 'celsius degc deg_c degree_c degrees_c degrees_celsius',
+    f: 'fahrenheit degf deg_f degree_f degrees_f degrees_fahrenheit',
+    k: 'kelvin',
+    cm2: 'sq_cm',
+    mm2: 'sq_mm',
+    in2: 'sq_in',
+    in: 'inch inches',
+    mm: 'millimetre millimetres millimeter millimeters',
+    cm: 'centimetre centimetres centimeter centimeters',
+  }).flatMap(([name, words]) => words.split(' ').map((word) => [word.replaceAll('_', ' '), name])),
+);
 
 const BASE_NAME: Record<Kind, string> = {
   volume: 'mL',
@@ -121,37 +121,45 @@ export function parseQuantity(text: string, kind: Kind): Parsed {
   const typed = text.trim();
   if (kind === 'duration') {
     if (/^overnight$/i.test(typed)) return { value: OVERNIGHT_MIN };
-    const clock = /^(\d+)\s*h\s*(\d{1,2})\s*(?:m|min)?$/i.exec(typed);
-    if (clock) return { value: Number(clock[1]) * 60 + Number(clock[2]) };
+    const pieces = typedDuration(typed);
+    if (typeof pieces === 'number') return { value: pieces };
+    if (pieces) return inTwoWays(typed, pieces.either);
   }
-  const found = /^([+-]?[\d.,]+)\s*°?\s*([a-zµ²³_ ]*\d?)$/i.exec(typed);
+  const found = /^([+-]?(?:[\d.,'’]|[ \u00a0\u2009\u202f](?=\d))+)\s*°?\s*([a-zµ²³_. ]*\d?)$/i.exec(typed);
   if (!found) return unreadable(text, kind);
-  const number = parseNumber(found[1]!);
-  if (typeof number !== 'number') return number === null ? unreadable(text, kind) : number;
-  const unit = unitOf(found[2]!.trim(), kind);
-  return unit
-    ? { value: number * unit.factor + (unit.offset ?? 0) }
-    : unknownUnit(found[2]!.trim(), text, kind);
+  const name = found[2]!.trim();
+  const unit = unitOf(name, kind);
+  const number = typedNumber(found[1]!);
+  if (number === undefined) return unreadable(text, kind);
+  if (!unit) return unknownUnit(name, text, kind);
+  if (typeof number !== 'number') {
+    return inTwoWays(
+      typed,
+      number.either.map((one) => `${one} ${name}`.trim()),
+    );
+  }
+  return { value: number * unit.factor + (unit.offset ?? 0) };
 }
 
-/** A plain number; a single comma is a decimal comma unless it could part thousands. */
-function parseNumber(text: string): number | null | { message: string; help: string } {
-  if (/^[+-]?(?:\d+\.?\d*|\.\d+)$/.test(text)) return Number(text);
-  if (/^[+-]?\d{1,3}(?:,\d{3})+$/.test(text) && !/^[+-]?0,/.test(text)) {
-    return {
-      message: `Cannot tell what "${text}" means, ${text.replace(',', '.')} or ${text.replaceAll(',', '')}`,
-      help: 'write the decimal with a point, and thousands without a comma',
-    };
-  }
-  return /^[+-]?\d+,\d+$/.test(text) ? Number(text.replace(',', '.')) : null;
+/** Both readings, each as it can be typed. */
+function inTwoWays(text: string, either: readonly string[]): Parsed {
+  return {
+    message: `Cannot tell what "${text}" means, ${either.join(' or ')}`,
+    help: `type ${either.map((one) => (one.includes(' ') ? `"${one}"` : one)).join(' or ')}`,
+  };
 }
 
 function unitOf(name: string, kind: Kind): Unit | undefined {
   if (name === '') return { factor: 1 };
-  const plain = name.toLowerCase().replace('²', '2').replace('³', '3');
+  const plain = name
+    .toLowerCase()
+    .replace('²', '2')
+    .replace('³', '3')
+    .replaceAll(/[_.\s]+/g, ' ')
+    .trim();
   const units = UNITS[kind];
   if (Object.hasOwn(units, plain)) return units[plain];
-  const alias = ALIASES[plain];
+  const alias = Object.hasOwn(ALIASES, plain) ? ALIASES[plain] : undefined;
   return alias !== undefined && Object.hasOwn(units, alias) ? units[alias] : undefined;
 }
 
