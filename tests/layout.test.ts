@@ -5,11 +5,13 @@ import { describe, expect, it } from 'vitest';
 /** What each room may import from, besides itself. `import type` may come from anywhere below commands. */
 const ROOMS: Record<string, readonly string[]> = {
   substance: ['data'],
+  mesh: [],
   ledger: ['substance'],
   bath: ['substance'],
   belief: ['bath', 'substance'],
   outlook: ['belief', 'bath', 'substance'],
   records: ['belief', 'bath', 'substance', 'data'],
+  timer: ['bath', 'substance'],
   vapour: ['records', 'bath', 'substance'],
   compare: ['outlook', 'belief', 'bath', 'substance'],
   explain: ['outlook', 'belief', 'bath', 'substance'],

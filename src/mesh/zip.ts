@@ -1,0 +1,194 @@
+/** Files within a zip file, by its table of contents at the end (PKWARE APPNOTE 4.3); never more of them than a bound. */
+import { Inflate } from 'fflate/browser';
+import { crc32 } from './crc.ts';
+import { EXPORT_AGAIN, Unreadable } from './fault.ts';
+
+interface Entry {
+  flags: number;
+  method: number;
+  crc: number;
+  packedBytes: number;
+  bytes: number;
+  /** Where its own head lies. */
+  at: number;
+}
+
+/** What all parts of a file may unpack to: a print of seven million triangles; and no more than a file that was made to be large. */
+export const MOST_UNPACKED_BYTES = 512 * 1024 * 1024;
+const MOST_ENTRIES = 10_000;
+/** Bytes given to the unpacker at a time; a packed byte holds at most 1032. */
+const PIECE = 32 * 1024;
+const [END_SIGN, ENTRY_SIGN, LOCAL_SIGN, END64_SIGN, PLACE64_SIGN] = [
+  0x06054b50, 0x02014b50, 0x04034b50, 0x06064b50, 0x07064b50,
+];
+const DAMAGED = `copy it again, or ${EXPORT_AGAIN}`;
+
+export class Zip {
+  private readonly bytes: Uint8Array;
+  private readonly view: DataView;
+  private readonly entries = new Map<string, Entry>();
+  private unpacked = 0;
+  private readonly most: number;
+
+  /** @throws Unreadable where it has no table of contents */
+  constructor(bytes: Uint8Array, most = MOST_UNPACKED_BYTES) {
+    this.bytes = bytes;
+    this.most = most;
+    this.view = new DataView(bytes.buffer, bytes.byteOffset, bytes.length);
+    try {
+      this.readContents();
+    } catch (error) {
+      if (error instanceof RangeError) throw new Unreadable('its table of contents is damaged', DAMAGED);
+      throw error;
+    }
+  }
+
+  /** Names of what is in it, as they are written there. */
+  get names(): string[] {
+    return [...this.entries.keys()];
+  }
+
+  /** The name of a part as the file writes it; names differ in capitals at most. */
+  find(path: string): string | undefined {
+    const wanted = path.replace(/^\/+/, '').toLowerCase();
+    return this.names.find((name) => name.replace(/^\/+/, '').toLowerCase() === wanted);
+  }
+
+  /**
+   * Unpacks a part, piece by piece.
+   *
+   * @throws Unreadable where it is encrypted, damaged, packed in a way that is not read, or larger than the bound
+   */
+  unpack(name: string, take: (bytes: Uint8Array) => void): void {
+    const entry = this.entries.get(name)!;
+    if ((entry.flags & 1) !== 0)
+      throw new Unreadable(`"${name}" in it is encrypted`, 'export the part without a password');
+    const packed = this.packed(name, entry);
+    let [crc, bytes] = [0, 0];
+    const see = (piece: Uint8Array) => {
+      this.unpacked += piece.length;
+      bytes += piece.length;
+      if (this.unpacked > this.most) throw this.tooLarge();
+      crc = crc32(crc, piece);
+      take(piece);
+    };
+    if (entry.method === 0) see(packed);
+    else if (entry.method === 8) inflate(packed, see, name);
+    else
+      throw new Unreadable(
+        `"${name}" in it is packed in a way that is not read (${entry.method})`,
+        EXPORT_AGAIN,
+      );
+    if (crc !== entry.crc || bytes !== entry.bytes)
+      throw new Unreadable(`"${name}" in it is damaged`, DAMAGED);
+  }
+
+  private tooLarge(): Unreadable {
+    return new Unreadable(
+      `it unpacks to more than ${Math.round(this.most / 1024 / 1024)} MB`,
+      'export fewer parts in one file, or as binary STL',
+    );
+  }
+
+  private packed(name: string, { at, packedBytes }: Entry): Uint8Array {
+    const inFile = at + 30 <= this.bytes.length && this.view.getUint32(at, true) === LOCAL_SIGN;
+    const from = inFile
+      ? at + 30 + this.view.getUint16(at + 26, true) + this.view.getUint16(at + 28, true)
+      : 0;
+    if (!inFile || from + packedBytes > this.bytes.length) {
+      throw new Unreadable(`"${name}" in it is cut off`, DAMAGED);
+    }
+    return this.bytes.subarray(from, from + packedBytes);
+  }
+
+  private readContents(): void {
+    const { view } = this;
+    const end = this.findEnd();
+    let count = view.getUint16(end + 10, true);
+    let at = view.getUint32(end + 16, true);
+    if (
+      (count === 0xffff || at === 0xffffffff) &&
+      end >= 20 &&
+      view.getUint32(end - 20, true) === PLACE64_SIGN
+    ) {
+      const large = this.whole(end - 20 + 8);
+      if (view.getUint32(large, true) !== END64_SIGN) throw new RangeError();
+      count = this.whole(large + 32);
+      at = this.whole(large + 48);
+    }
+    if (count > MOST_ENTRIES)
+      throw new Unreadable(`it holds ${count} files; a part holds a few`, EXPORT_AGAIN);
+    for (let nth = 0; nth < count; nth += 1) at = this.readEntry(at);
+  }
+
+  /** The end of a zip file may be followed by a comment of up to 65 535 bytes. */
+  private findEnd(): number {
+    for (let at = this.bytes.length - 22; at >= Math.max(0, this.bytes.length - 22 - 65535); at -= 1) {
+      if (this.view.getUint32(at, true) === END_SIGN) return at;
+    }
+    throw new Unreadable('it is cut off: it has no table of contents', DAMAGED);
+  }
+
+  /** @returns the place of the next entry */
+  private readEntry(at: number): number {
+    const { view } = this;
+    if (view.getUint32(at, true) !== ENTRY_SIGN) throw new RangeError();
+    const nameEnd = at + 46 + view.getUint16(at + 28, true);
+    const extraEnd = nameEnd + view.getUint16(at + 30, true);
+    if (nameEnd > this.bytes.length) throw new RangeError();
+    const entry: Entry = {
+      flags: view.getUint16(at + 8, true),
+      method: view.getUint16(at + 10, true),
+      crc: view.getUint32(at + 16, true),
+      packedBytes: view.getUint32(at + 20, true),
+      bytes: view.getUint32(at + 24, true),
+      at: view.getUint32(at + 42, true),
+    };
+    this.widen(entry, nameEnd, extraEnd);
+    this.entries.set(new TextDecoder().decode(this.bytes.subarray(at + 46, nameEnd)), entry);
+    return extraEnd + view.getUint16(at + 32, true);
+  }
+
+  /** Sizes that do not fit into 32 bits stand in a field of their own, in this order (APPNOTE 4.5.3). */
+  private widen(entry: Entry, from: number, to: number): void {
+    for (let at = from; at + 4 <= to; at += 4 + this.view.getUint16(at + 2, true)) {
+      if (this.view.getUint16(at, true) !== 1) continue;
+      let value = at + 4;
+      for (const key of ['bytes', 'packedBytes', 'at'] as const) {
+        if (entry[key] !== 0xffffffff) continue;
+        entry[key] = this.whole(value);
+        value += 8;
+      }
+    }
+  }
+
+  /** A number of 64 bits that stands for a place or a size in this file. */
+  private whole(at: number): number {
+    const value = Number(this.view.getBigUint64(at, true));
+    if (!Number.isSafeInteger(value)) throw new RangeError();
+    return value;
+  }
+}
+
+function inflate(packed: Uint8Array, take: (bytes: Uint8Array) => void, name: string): void {
+  let taken: unknown;
+  const inflater = new Inflate((bytes) => {
+    try {
+      take(bytes);
+    } catch (error) {
+      taken = error;
+      throw error;
+    }
+  });
+  try {
+    for (let at = 0; at < packed.length || at === 0; at += PIECE) {
+      inflater.push(packed.subarray(at, at + PIECE), at + PIECE >= packed.length);
+    }
+  } catch (error) {
+    // What the reader of the bytes has to say comes through as it is; all else is of the packing.
+    if (taken !== undefined) throw taken;
+    if (error instanceof Error && 'code' in error)
+      throw new Unreadable(`"${name}" in it is damaged`, DAMAGED);
+    throw error;
+  }
+}
