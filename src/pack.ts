@@ -31,6 +31,8 @@ function pathOfCode(): string | undefined {
   const folder = cacheFolder(process.env);
   const command = process.argv.slice(2).find((word) => /^[a-z][a-z-]*$/.test(word)) ?? 'none';
   const { node } = process.versions;
+  // It looks at the cache, and writes nothing.
+  if (command === 'doctor') return undefined;
   return folder && join(folder, 'code', `${process.env.BATHBOOK_BUILD}-${node}-${process.arch}-${command}`);
 }
 

@@ -86,7 +86,7 @@ const NOBODYS: Mark = { build: '', bytes: 0, headBytes: 0, latestMs: 0 };
 
 /** The checkpoint that is kept for a ledger; whatever is odd about it, there is none. */
 export function checkpointFor(ledger: string): KeptCheckpoint | undefined {
-  const path = pathOf(ledger);
+  const path = checkpointPath(ledger);
   const file = path === undefined ? undefined : openKept(path);
   try {
     return file === undefined ? undefined : new KeptCheckpoint(file);
@@ -107,7 +107,7 @@ export function keepCheckpoint(
     records: Records;
   },
 ): void {
-  const path = pathOf(ledger);
+  const path = checkpointPath(ledger);
   if (path === undefined) return;
   const mark: Mark = { build: BUILD, ...on.mark };
   const parts: Record<Exclude<Part, 'begun'>, Uint8Array> = {
@@ -127,8 +127,8 @@ function* inOrder(...lists: Iterable<Uint8Array>[]): Iterable<Uint8Array> {
   for (const list of lists) yield* list;
 }
 
-/** Two ledgers whose names meet by chance take each other's place, and do not fit each other. */
-function pathOf(ledger: string): string | undefined {
+/** Where that of a ledger is kept. Two ledgers whose names meet by chance take each other's place, and do not fit each other. */
+export function checkpointPath(ledger: string): string | undefined {
   const folder = cacheFolder(process.env);
   return folder && join(folder, 'checkpoints', hashOf(ledger).toString(16).padStart(8, '0'));
 }

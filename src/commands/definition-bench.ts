@@ -119,6 +119,24 @@ export const BENCH_COMMANDS: readonly CommandDefinition[] = [
     load: () => import('./check.ts'),
   },
   {
+    name: 'doctor',
+    group: 'set-up',
+    summary: 'this installation and its ledger, for a report of a fault',
+    args: '',
+    writes: false,
+    examples: [
+      ['bathbook doctor', 'versions, which ledger and why, cache, lock, clock, terminal'],
+      [
+        'bathbook doctor --json',
+        'for a program; exits with 65 when the ledger holds errors, 66 when there is none',
+      ],
+    ],
+    options: [],
+    notes:
+      'It reads and never writes. It tells counts, dates and places, and nothing that was written into the ledger: no names, notes, cases or lots.',
+    load: () => import('./doctor.ts'),
+  },
+  {
     name: 'schema',
     group: 'set-up',
     summary: 'the JSON Schema of the ledger or of a document',

@@ -71,6 +71,16 @@ export async function takeLock(
   }
 }
 
+/** The lock of a ledger as it is, for somebody who only looks; null where there is none. */
+export function lookAtLock(ledger: string): { owner: Owner | null; isStale: boolean } | null {
+  const path = `${ledger}.lock`;
+  const holder = whoHolds(path);
+  if (holder === 'nobody') {
+    return null;
+  }
+  return { owner: typeof holder === 'string' ? null : holder, isStale: isStale(path, holder) };
+}
+
 /** A clock that nobody sets. That of `performance` takes Node two milliseconds to load. */
 function nowMs(): number {
   return Number(process.hrtime.bigint()) / 1e6;

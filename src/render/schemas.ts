@@ -16,6 +16,7 @@ import {
   WHOLE,
 } from './schema-parts.ts';
 import { COMPARE } from './schemas-compare.ts';
+import { DOCTOR } from './schemas-doctor.ts';
 import { EXPORT, IMPORT_KEYS } from './schemas-exchange.ts';
 import { EXPLAIN } from './schemas-explain.ts';
 import { orSeveral } from './schemas-many.ts';
@@ -263,6 +264,7 @@ const DATA: Record<string, Schema> = {
   tables: TABLES,
   vapour: VAPOUR,
   explain: EXPLAIN,
+  doctor: DOCTOR,
   setup: SETUP,
   demo: object({ ledger: TEXT, last_event: TIME }),
   cron: object({

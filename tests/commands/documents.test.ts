@@ -48,6 +48,7 @@ const PRINTED: [name: string, ...args: string[]][] = [
   ['tables', '--wt', '91'],
   ['tables', '--index', '1.3750', '--temp', '25'],
   ['tables', '--density', '0.811', '--temp', '22', '--glass', '20'],
+  ['doctor'],
   ['explain'],
   ['explain', 'resin', 'carry', 'limits', 'loads-left'],
   ['schema'],
