@@ -15,7 +15,7 @@ export interface Label {
  */
 export function readLabel(text: string): Label | { message: string; help: string } {
   const found = /^(\d+(?:[.,]\d+)?)\s*(.*)$/.exec(text.trim());
-  const value = Number(found?.[1]!.replace(',', '.'));
+  const value = Number(found?.[1]?.replace(',', '.'));
   const given = found?.[2] ?? '?';
   const unit = given === '%' && value < 98.5 ? 'vol' : unitOf(given);
   if (unit === null) {

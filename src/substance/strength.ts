@@ -207,8 +207,9 @@ function indexTables(index: number, tempC: number): TableAnswer[] {
 }
 
 function fromVolume(volPct: number, tempC: number): Strength | Refusal {
-  const low = LOWEST_VOL_PCT;
-  if (!(volPct >= low && volPct <= 100)) return { refused: 'strength', value: volPct, low, high: 100 };
+  if (!(volPct >= LOWEST_VOL_PCT && volPct <= 100)) {
+    return { refused: 'strength', value: volPct, low: LOWEST_VOL_PCT, high: 100 };
+  }
   return fromStrength(fractionFromVolume(volPct / 100, 20) * 100, tempC);
 }
 

@@ -60,7 +60,7 @@ describe('strength', () => {
     [['strength', '--density', '785'], 65, 'g/mL'],
     [['strength', '--density', '0.8', '--temp', '5'], 65, '10–40 °C'],
     [['tables', '--wt', '120'], 65, '0–100 wt%'],
-    [['tables', '--vol', '20'], 65, '47.3–100 vol%'],
+    [['tables', '--vol', '20'], 65, '47.4–100 vol%'],
     [['tables', '--density', '0.95', '--temp', '15'], 65, 'below 40 wt%'],
     [['tables', '--temp', '50'], 65, '10–40 °C'],
   ] as [string[], number, string][])('refuses %j with %i', (args, code, words) => {

@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { GRADES, gradeOf } from '../../src/substance/grades.ts';
 
@@ -17,6 +18,18 @@ describe('gradeOf', () => {
   it('allows for what the reading can tell', () => {
     expect(gradeOf(98.7)).toBeNull();
     expect(gradeOf(98.7, 0.5)?.name).toBe('usp-isopropyl-alcohol');
+  });
+
+  it('says the limits in words, as the monograph does, in a source that is named', () => {
+    const sources = readFileSync('data/SOURCES.md', 'utf8');
+    const limits = GRADES.map(({ words }) => [...words.matchAll(/\d+\.\d/g)].map(([limit]) => Number(limit)));
+    expect(limits).toEqual([[99], [91, 93], [68, 72]]); // USP29, USP28, USP32
+    for (const { words, source, lowWtPct } of GRADES) {
+      expect(words).toMatch(/isopropyl .*alcohol|isopropyl alcohol/);
+      expect(sources).toMatch(new RegExp(`\\b${source}\\b`));
+      expect(source).toMatch(/^USP\d+$/);
+      expect(lowWtPct).toBeLessThan(100);
+    }
   });
 
   it('has the limits of the monographs in wt%: 87.4–90.0 and 60.6–64.9', () => {

@@ -4,6 +4,7 @@ import {
   type Column,
   columnsAt,
   DENSITY_COLUMNS,
+  flagsAt,
   INDEX_COLUMNS,
   strengthsAt,
   valueAt,
@@ -30,6 +31,91 @@ describe('columnsAt', () => {
     for (const wtPct of [0, 13, 40, 88, 100]) {
       expect(valueAt(ict25, wtPct)).toBeCloseTo((valueAt(ict20, wtPct)! + valueAt(ict30, wtPct)!) / 2, 9);
     }
+  });
+});
+
+describe('columns of our own making', () => {
+  const made = (tempC: number, rows: [number, number][]): Column => ({
+    source: 'MADE',
+    tempC,
+    points: rows.map(([wtPct, value]) => ({ wtPct, value })),
+  });
+  const plane = (tempC: number, ...strengths: number[]) =>
+    made(
+      tempC,
+      strengths.map((wtPct) => [wtPct, 10 * wtPct + tempC]),
+    );
+
+  it('between two temperatures have the strengths that both have', () => {
+    const [one] = columnsAt([plane(20, 0, 10, 20, 30), plane(30, 10, 20)], 24);
+    expect(one!.points.map(({ wtPct }) => wtPct)).toEqual([10, 20]);
+    for (const { wtPct, value } of one!.points) expect(value).toBeCloseTo(10 * wtPct + 24, 9);
+  });
+
+  it('with one strength in common make none between them', () => {
+    expect(columnsAt([plane(20, 0, 10, 20), plane(30, 20, 30)], 25)).toEqual([]);
+  });
+
+  it('10 °C apart are joined, farther apart not', () => {
+    expect(columnsAt([plane(20, 0, 10), plane(30, 0, 10)], 25)).toHaveLength(1);
+    expect(columnsAt([plane(20, 0, 10), plane(30.5, 0, 10)], 25)).toEqual([]);
+  });
+
+  it('give a cubic back everywhere, in the first gap and the last', () => {
+    const cubic = (w: number) => 3 - 0.2 * w + 0.03 * w ** 2 - 0.0004 * w ** 3;
+    const one = made(
+      20,
+      [0, 10, 20, 32, 44, 60].map((w) => [w, cubic(w)]),
+    );
+    for (const w of [1, 5, 13, 25, 40, 50, 59]) expect(valueAt(one, w)).toBeCloseTo(cubic(w), 9);
+  });
+
+  it('are not joined over more than 12 wt% where weak, or 22 wt% where strong', () => {
+    const at = (from: number, to: number) => valueAt(plane(20, from, to), (from + to) / 2);
+    expect(at(10, 22)).not.toBeNull();
+    expect(at(10, 22.5)).toBeNull();
+    expect(at(35, 48)).toBeNull();
+    expect(at(36, 58)).not.toBeNull();
+    expect(at(36, 58.5)).toBeNull();
+  });
+
+  it('have no strengths without rows', () => {
+    expect(strengthsAt(made(20, []), 1)).toEqual([]);
+  });
+});
+
+describe('the columns of the data', () => {
+  it.each([
+    ['density', DENSITY_COLUMNS],
+    ['index', INDEX_COLUMNS],
+  ] as const)(
+    'of the %s are in the order of temperature and strength, each with more than one row',
+    (_, columns) => {
+      const temps = columns.map(({ tempC }) => tempC);
+      expect(temps).toEqual(temps.toSorted((a, b) => a - b));
+      for (const { source, points } of columns) {
+        const strengths = points.map(({ wtPct }) => wtPct);
+        expect(source).toMatch(/^[A-Z]+\d+\w?$/);
+        expect(strengths.length).toBeGreaterThan(1);
+        expect(strengths).toEqual(strengths.toSorted((a, b) => a - b));
+      }
+    },
+  );
+});
+
+describe('flagsAt', () => {
+  const lebo = column(DENSITY_COLUMNS, 'LEBO1921', 20); // 0 wt% is printed as 0.99800, rounded; 9.58 wt% as 0.98293
+  it.each([
+    [0, ['rounded']],
+    [3, ['rounded']],
+    [9.58, []],
+    [12, []],
+  ])('of LEBO1921 at %f wt% is %j: a printed row speaks for itself', (wtPct, flags) => {
+    expect(flagsAt(lebo, wtPct)).toEqual(flags);
+  });
+
+  it('of a column with a bias is told once', () => {
+    expect(flagsAt(ict20, 50.5)).toEqual(['column_bias']);
   });
 });
 
@@ -101,6 +187,15 @@ describe('strengthsAt', () => {
         },
       ),
     );
+  });
+
+  it('finds each printed row of a falling density once', () => {
+    for (const one of DENSITY_COLUMNS) {
+      const falls = one.points.every(({ value }, at) => at === 0 || value < one.points[at - 1]!.value);
+      if (!falls) continue;
+      for (const { wtPct, value } of one.points) expect(strengthsAt(one, value)).toEqual([wtPct]);
+    }
+    expect(strengthsAt(ict20, ict20.points.at(-1)!.value)).toEqual([100]);
   });
 
   it('finds none beyond the table', () => {

@@ -36,6 +36,8 @@ describe('strengthOf a density', () => {
     for (const value of [0.79, 0.81, 0.85, 0.9]) {
       const { wtPct, lowWtPct, highWtPct } = found({ kind: 'density', value, tempC: 20 });
       expect(highWtPct - wtPct!).toBeGreaterThan(0.3);
+      expect(highWtPct - wtPct!).toBeLessThan(0.6);
+      expect(wtPct! - lowWtPct).toBeGreaterThan(0.3);
       expect(wtPct! - lowWtPct).toBeLessThan(0.6);
     }
   });
@@ -61,6 +63,11 @@ describe('strengthOf a density', () => {
     }
   });
 
+  it('takes a specific gravity without a scale for one of 20/20', () => {
+    const sg = instrumentsAt(91, 20)!.sg['20/20'];
+    expect(found({ kind: 'sg', value: sg, tempC: 20 }).wtPct).toBeCloseTo(91, 6);
+  });
+
   it('corrects the glass: 0.8000 at 30 °C on a glass for 20 °C is 0.7998 (ISO1768)', () => {
     const { density } = found({ kind: 'density', value: 0.8, tempC: 30, glassC: 20 });
     expect(density).toBeCloseTo(0.7998, 10);
@@ -81,7 +88,23 @@ describe('strengthOf a density', () => {
     expect(weak.basis).toBe('tables');
     expect(Math.abs(weak.wtPct! - 30)).toBeLessThan(0.3);
     expect(weak.tables.every(({ difference }) => difference === null)).toBe(true);
-    expect(strengthOf({ kind: 'density', value: 0.952, tempC: 15 })).toMatchObject({ refused: 'no-table' });
+    expect(strengthOf({ kind: 'density', value: 0.952, tempC: 15 })).toMatchObject({
+      refused: 'no-table',
+      value: 0.952,
+      low: 40,
+      high: 100,
+    });
+  });
+
+  it('spreads a weak mixture from below its least table to above its greatest, by what a hydrometer is worth there', () => {
+    // ICT1928 at 20 °C falls from 0.9558 at 28 wt% to 0.9481 at 32: 0.001 g/mL is worth 0.5 wt%, and tables differ besides.
+    const { tables, lowWtPct, highWtPct } = found({ kind: 'density', value: 0.952, tempC: 20 });
+    const strengths = tables.map(({ wtPct }) => wtPct);
+    expect(Math.min(...strengths) - lowWtPct).toBeGreaterThan(0.4);
+    expect(Math.min(...strengths) - lowWtPct).toBeLessThan(1.1);
+    expect(highWtPct - Math.max(...strengths)).toBeGreaterThan(0.4);
+    expect(highWtPct - Math.max(...strengths)).toBeLessThan(1.1);
+    expect(found({ kind: 'density', value: 0.998, tempC: 20 }).lowWtPct).toBe(0); // nothing is weaker than water
   });
 
   it.each([9.9, 40.1, Number.NaN])('refuses %f °C', (tempC) => {
@@ -122,8 +145,36 @@ describe('strengthOf a refractive index', () => {
     expect(Math.abs(weak.wtPct! - 19.91)).toBeLessThan(0.3);
   });
 
+  it('gives a strength only with a range of at most 10 wt% that ends below dry, at any temperature', () => {
+    const seen = new Set<string>();
+    for (const tempC of [10, 20, 30, 40]) {
+      for (let value = 1.36; value < 1.3825; value += 0.00015) {
+        const strength = strengthOf({ kind: 'index', value, tempC });
+        if ('refused' in strength || strength.basis !== 'model') continue;
+        const { wtPct, lowWtPct, highWtPct, tables } = strength;
+        const isTold = highWtPct < 100 && highWtPct - lowWtPct <= 10;
+        seen.add(`${isTold} ${highWtPct < 100}`);
+        expect(wtPct !== null, `${value} at ${tempC} °C`).toBe(isTold);
+        if (wtPct !== null) expect(wtPct >= lowWtPct && wtPct <= highWtPct).toBe(true);
+        for (const { difference, wtPct: own } of tables) {
+          expect(difference).toBe(wtPct === null ? null : own - wtPct);
+        }
+      }
+    }
+    expect([...seen].toSorted()).toEqual(['false false', 'false true', 'true true']);
+  });
+
+  it('goes by the tables for what is weaker than 40 wt%, however little', () => {
+    const value = solventIndex(0.4, 20) - 0.0003;
+    expect(found({ kind: 'index', value, tempC: 20 }).basis).toBe('tables');
+  });
+
   it('refuses what no mixture has, like resin in it', () => {
-    expect(strengthOf({ kind: 'index', value: 1.385, tempC: 20 })).toMatchObject({ refused: 'index' });
+    const refused = strengthOf({ kind: 'index', value: 1.385, tempC: 20 });
+    expect(refused).toMatchObject({ refused: 'index', low: solventIndex(0.4, 20) });
+    // Dry isopropanol reads 1.3772 (CHU1962), and a hand instrument is sure to a few 0.0001.
+    expect((refused as { high: number }).high).toBeGreaterThan(1.3772);
+    expect((refused as { high: number }).high).toBeLessThan(1.3792);
     expect(strengthOf({ kind: 'index', value: 1.3, tempC: 20 })).toMatchObject({ refused: 'index' });
   });
 });
@@ -147,6 +198,32 @@ describe('strengthOf a strength', () => {
     expect(flags(3)).toContain('LEBO1921 rounded');
   });
 
+  it('gives a weak mixture the mean of the tables, ICT1928 and others: 20 wt% at 20 °C is 0.970 g/mL', () => {
+    const { density, basis, tables } = found({ kind: 'wt', value: 20, tempC: 20 });
+    expect(basis).toBe('tables');
+    expect(tables.length).toBeGreaterThan(1);
+    const values = tables.map(({ value }) => value);
+    expect(density).toBeGreaterThan(Math.min(...values));
+    expect(density).toBeLessThan(Math.max(...values));
+    expect(tables.every(({ difference }) => difference === null)).toBe(true);
+  });
+
+  it('takes the ends: water, 40 wt%, and dry', () => {
+    expect(found({ kind: 'wt', value: 0, tempC: 20 }).density).toBeCloseTo(0.9982, 3); // water, KELL1975
+    expect(found({ kind: 'wt', value: 40, tempC: 20 }).basis).toBe('model');
+    expect(found({ kind: 'wt', value: 100, tempC: 20 }).basis).toBe('model');
+    expect(found({ kind: 'vol', value: 100, tempC: 20 }).wtPct).toBeCloseTo(100, 9);
+    expect(found({ kind: 'vol', value: 47.4, tempC: 20 }).wtPct).toBeCloseTo(40.06, 2);
+    expect(instrumentsAt(40, 20)).not.toBeNull();
+  });
+
+  it('makes up no density where every table begins higher: 30 wt% at 40 °C (FPE2013 from 37 wt%)', () => {
+    expect(strengthOf({ kind: 'wt', value: 30, tempC: 40 })).toMatchObject({
+      refused: 'no-table',
+      value: 30,
+    });
+  });
+
   it('reads vol% at 20 °C: 91 vol% is 87.4 wt% (USP28)', () => {
     expect(found({ kind: 'vol', value: 91, tempC: 25 }).wtPct).toBeCloseTo(87.4, 1);
   });
@@ -161,6 +238,8 @@ describe('strengthOf a strength', () => {
       refused: 'strength',
       high: 100,
     });
+    expect(strengthOf({ kind: 'vol', value: 101, tempC: 20 })).toMatchObject({ refused: 'strength' });
+    expect(strengthOf({ kind: 'wt', value: -1, tempC: 20 })).toMatchObject({ refused: 'strength' });
     expect(strengthOf({ kind: 'wt', value: 20, tempC: 15 })).toMatchObject({ refused: 'no-table' });
   });
 });

@@ -1,0 +1,67 @@
+import { defineConfig } from 'vitest/config';
+import type { Reporter, Vitest } from 'vitest/node';
+import usual from '../../vitest.config.ts';
+
+const room = process.env.MUTATE_ROOM ?? 'substance';
+
+/** Tests from outside a room that hold it against something published, or against another implementation. */
+const ALSO: Record<string, string[]> = {
+  substance: ['tests/published/ipa.test.ts'],
+  bath: [
+    'tests/golden.test.ts',
+    'tests/published/rinse-oracle.test.ts',
+    'tests/published/rinse-parts.test.ts',
+    'tests/published/evaporation.test.ts',
+    'tests/belief/readings.test.ts',
+  ],
+};
+
+/** Draw shops for seconds on end, start programs or wait: nobody would see the end of it. */
+const WITHOUT: string[] = [
+  'tests/belief/any-ledger.test.ts',
+  'tests/ledger/append*.test.ts',
+  'tests/ledger/lock.test.ts',
+  'tests/ledger/read-anything.test.ts',
+];
+
+/**
+ * A change that throws while its file is loaded leaves a test file without tests, which the runner takes for one without
+ * failures. This puts a failed test there.
+ */
+function unloadable(): Reporter {
+  let vitest: Vitest;
+  return {
+    onInit(context) {
+      vitest = context;
+    },
+    onTestRunEnd() {
+      for (const file of vitest.state.getFiles()) {
+        if (file.result?.state !== 'fail' || file.tasks.length > 0) continue;
+        const id = `${file.id}_load`;
+        const names = { name: 'loads', fullName: 'loads', fullTestName: 'loads' };
+        const result = { state: 'fail', errors: file.result.errors ?? [] };
+        file.tasks.push({
+          type: 'test',
+          id,
+          ...names,
+          file,
+          suite: file,
+          mode: 'run',
+          meta: {},
+          result,
+        } as never);
+      }
+    },
+  };
+}
+
+export default defineConfig({
+  ...usual,
+  root: process.cwd(),
+  test: {
+    ...usual.test,
+    include: [`tests/${room}/**/*.test.ts`, ...(ALSO[room] ?? [])],
+    exclude: WITHOUT,
+    reporters: ['default', unloadable()],
+  },
+});
