@@ -1,10 +1,11 @@
 // What a press of the tab key costs: user and system time of an answer to a shell, against an empty start of Node, interleaved.
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { makeLedger } from './make-ledger.mjs';
+import { spent } from './spent.mjs';
 
 const program = resolve(process.argv[2] ?? fileURLToPath(new URL('../../bin/bathbook.js', import.meta.url)));
 const runs = Number(process.argv[3] ?? 40);
@@ -22,12 +23,6 @@ const cases = {
   'a part': [program, '__complete', 'bash', 'bathbook wash 6 mo', BREAKS],
   'an id, with what it is': [program, '__complete', 'zsh', '', 'undo'],
 };
-
-/** Of children that ended, in ticks of the kernel, by /proc/PID/stat, fields 16 and 17 (proc(5)). */
-function spent() {
-  const fields = readFileSync('/proc/self/stat', 'utf8').split(') ')[1].split(' ');
-  return Number(fields[13]) + Number(fields[14]);
-}
 
 const ticks = Object.fromEntries(Object.keys(cases).map((name) => [name, 0]));
 for (let run = -1; run < runs; run += 1) {

@@ -18,12 +18,13 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { makeLedger } from '../bench/make-ledger.mjs';
+import { spent } from '../bench/spent.mjs';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const asked = process.argv.slice(2);
 const versions = asked.length > 0 ? asked : ['20', '22', '24', '26'];
 const folder = mkdtempSync(join(tmpdir(), 'bathbook-try-'));
-const RUNS = 15;
+const RUNS = 25;
 let wrong = 0;
 
 const packed = join(folder, pack());
@@ -137,25 +138,26 @@ function cached(run, { expect, home, full }) {
   );
 }
 
+/** User and system time of ours, in those of an empty start of the same Node; taken in turn. */
 function ratios(node, program, env) {
+  const asOf = ['--as-of', makeLedger.lastAt(1000), '--ledger', ledger];
   const cases = {
     'empty start': [empty],
     '--version': [program, '--version'],
-    'tab key': [program, '__complete', 'zsh', 'mo', 'wash', '6', '--ledger', ledger],
-    'baths, 1 000 events': [program, 'baths', '--ledger', ledger, '--as-of', makeLedger.lastAt(1000)],
+    'tab key': [program, '__complete', 'zsh', 'mo', '--ledger', ledger, 'wash', '6'],
+    'baths of 1 000 events': [program, 'baths', ...asOf],
   };
-  const times = Object.fromEntries(Object.keys(cases).map((name) => [name, []]));
+  const ticks = Object.fromEntries(Object.keys(cases).map((name) => [name, 0]));
   for (let round = -2; round < RUNS; round += 1) {
     for (const [name, args] of Object.entries(cases)) {
-      const start = process.hrtime.bigint();
+      const before = spent();
       spawnSync(node, args, { env, cwd: dirname(ledger) });
-      if (round >= 0) times[name].push(Number(process.hrtime.bigint() - start) / 1e6);
+      if (round >= 0) ticks[name] += spent() - before;
     }
   }
-  const median = (list) => list.toSorted((a, b) => a - b)[Math.floor(list.length / 2)];
-  const base = median(times['empty start']);
-  const told = Object.entries(times).map(([name, list]) => `${name} ${(median(list) / base).toFixed(2)}`);
-  console.log(`  ${told.slice(1).join(', ')} of an empty start of ${base.toFixed(0)} ms`);
+  const base = ticks['empty start'];
+  const told = Object.entries(ticks).map(([name, sum]) => `${name} ${(sum / base).toFixed(2)}`);
+  console.log(`  ${told.slice(1).join(', ')} of an empty start of ${((10 * base) / RUNS).toFixed(0)} ms`);
 }
 
 function kB(bytes) {
