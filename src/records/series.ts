@@ -84,8 +84,11 @@ export class SeriesKept {
   watch(step: Step, belief: Belief): void {
     const { watched, after, before } = this.plan;
     const { entry } = step;
-    while (watched[this.place] !== entry) this.place += 1;
-    const next = watched[this.place + 1];
+    const place = watched.indexOf(entry, this.place);
+    // One that is refused is not among them, and has changed nothing.
+    if (place < 0) return;
+    this.place = place;
+    const next = watched[place + 1];
     if (entry.atMs > this.window.fromMs) this.happened(step, after.has(entry) ? belief.ensemble : null);
     const untilMs = next?.atMs ?? this.window.toMs;
     for (let ms = this.moments[this.next]; ms !== undefined && ms < untilMs; ms = this.moments[this.next]) {

@@ -1,0 +1,36 @@
+/** Ledgers that drawn and damaged inputs have brought up (tests/torture/fuzz.mjs), made small: each broke the program once. */
+import { spawnSync } from 'node:child_process';
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { bundled, HEAD, LINES, tempFolder } from './bundle.ts';
+
+const main = bundled();
+const folder = tempFolder();
+/** Far more than any of them takes; a guard against what goes on for ever. */
+const FOR_EVER_MS = 25_000;
+
+function run(args: readonly string[], lines: readonly string[]): { code: number | null; out: string } {
+  const ledger = join(folder, 'bathbook.yaml');
+  writeFileSync(ledger, `${HEAD}${lines.join('\n')}\n`);
+  const asked = [...args, '--ledger', ledger, '--no-input', '--as-of', '2026-11-20T09:00:00-04:00'];
+  const ran = spawnSync(process.execPath, [main, ...asked], {
+    env: {},
+    encoding: 'utf8',
+    timeout: FOR_EVER_MS,
+  });
+  return { code: ran.status, out: ran.stdout };
+}
+
+describe('a report with curves', () => {
+  const [dirty, clean, ...later] = LINES;
+  const reading =
+    '  - {id: "red1", at: 2026-11-16T08:02:00-04:00, what: reading, bath: clean, weight_g: 3266}';
+
+  it('ends where a reading was taken of a bath that was empty', () => {
+    const { code, out } = run(['report', '--format', 'html'], [dirty!, reading, clean!, ...later]);
+    expect(out).toContain('red1');
+    expect(out).toMatch(/<\/html>\s*$/);
+    expect(code).toBe(65);
+  });
+});
