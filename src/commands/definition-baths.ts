@@ -19,6 +19,7 @@ export const BATH_COMMANDS: readonly CommandDefinition[] = [
       ['bathbook wash 4 hollow-model --drained overnight', 'prints that hung overnight'],
       ['bathbook wash 3 splint --prerinse spray --minutes 4,5 --at "yesterday 17:30"', 'a forgotten wash'],
       ['bathbook wash --area 340 --in clean --minutes 2', 'by area, in the clean bath alone'],
+      ['bathbook wash 6 model --timed --dry-run', 'the steps that --timed leads through, with timers'],
     ],
     options: [
       { flags: '--resin NAME', about: 'the resin of the prints' },
@@ -44,6 +45,8 @@ export const BATH_COMMANDS: readonly CommandDefinition[] = [
       { flags: '--hollow', about: 'all parts are hollow or cup-like' },
       { flags: '--case ID', about: 'a case in this load', repeat: true },
       { flags: '--lot LOT', about: 'lot of the resin' },
+      { flags: '--timed', about: 'run the timers of each bath and of drying, then log the minutes it took' },
+      { flags: '--line-mode', about: 'with --timed: plain lines instead of a screen, as for screen readers' },
     ],
     notes: 'What you leave out comes from shop.defaults in the ledger. Several cases: repeat --case.',
     load: () => import('./wash.ts'),

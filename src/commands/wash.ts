@@ -11,6 +11,10 @@ import { type Bench, type Body, type Logged, writeEvent } from './write.ts';
 /** `wash`: log a load that went through the baths. */
 export async function run(args: string[], options: Options, context: Context): Promise<number> {
   const build = ({ shop }: Bench): Body => washBody(args, options, shop);
+  if (options.timed === true) {
+    const { runTimed } = await import('./wash-timed.ts');
+    return runTimed(args, options, context, { build, tell: tellWash });
+  }
   tellWash(
     context,
     await writeEvent(context, options, build, { before: options.at !== undefined, short: true }),

@@ -58,14 +58,17 @@ export function leftLine(status: Status): Line[] {
   return status.left ? [['loads left', loadsLeftText(status.left, status.estimates)]] : [];
 }
 
-/** The longest usual drying time of the parts in the load. Common practice, no source. */
-export function dryingLine(wash: WashEvent, shop: Shop): Line {
+/** The longest usual drying time of the parts in the load [min]. Common practice, no source. */
+export function dryingMinutes(wash: WashEvent, shop: Shop): number {
   const parts = Object.keys(wash.parts ?? {}).map((name) => shop.parts.get(name)!);
   const hollow = wash.hollow === true || parts.some(({ shape }: Part) => shape === 'hollow');
-  const longest = Math.max(hollow ? 60 : 30, ...parts.map(({ dryMin }) => dryMin));
+  return Math.max(hollow ? 60 : 30, ...parts.map(({ dryMin }) => dryMin));
+}
+
+export function dryingLine(wash: WashEvent, shop: Shop): Line {
   return [
     'drying',
-    `at least ${minutes(longest)} in moving air before light-curing, longer in blind holes; the resin's instructions for use decide`,
+    `at least ${minutes(dryingMinutes(wash, shop))} in moving air before light-curing, longer in blind holes; the resin's instructions for use decide`,
   ];
 }
 

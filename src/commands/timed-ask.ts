@@ -1,0 +1,40 @@
+/** Asks when parts came out of a bath. */
+import { readable } from './clock.ts';
+import type { Context } from './context.ts';
+import { Fault } from './fault.ts';
+import { readWhen } from './when.ts';
+
+/**
+ * @param between - since when they were in, and now, by the wall clock
+ * @returns when they came out, by the wall clock
+ */
+export async function askOut(
+  context: Context,
+  bath: string,
+  { sinceMs, nowMs }: { sinceMs: number; nowMs: number },
+): Promise<number> {
+  const since = readable(sinceMs).slice(-5);
+  for (;;) {
+    const answer = await context.ask(
+      `In the ${bath} bath since ${since}. Still in, or out just now: Enter; out earlier: type when, like ${readable((sinceMs + nowMs) / 2).slice(-5)}: `,
+      'now',
+    );
+    const ms = await read(context, answer, nowMs);
+    if (ms === undefined) continue;
+    // A time of day has no seconds.
+    const MINUTE_MS = 60_000;
+    if (ms > sinceMs - MINUTE_MS && ms < nowMs + MINUTE_MS) return Math.min(nowMs, Math.max(sinceMs, ms));
+    context.note(`That is not between ${readable(sinceMs)} and now, ${readable(nowMs)}`);
+  }
+}
+
+async function read(context: Context, answer: string, nowMs: number): Promise<number | undefined> {
+  if (answer === 'now') return nowMs;
+  try {
+    return await readWhen(answer, nowMs);
+  } catch (error) {
+    if (!(error instanceof Fault) || error.problems.length === 0) throw error;
+    await context.tell(error.problems);
+    return undefined;
+  }
+}
