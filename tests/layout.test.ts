@@ -17,7 +17,18 @@ const ROOMS: Record<string, readonly string[]> = {
   explain: ['outlook', 'belief', 'bath', 'substance'],
   exchange: ['outlook', 'belief', 'bath', 'ledger', 'substance'],
   checkpoint: ['records', 'outlook', 'belief', 'bath', 'ledger', 'cache-folder.ts'],
-  render: ['vapour', 'compare', 'explain', 'outlook', 'records', 'belief', 'bath', 'substance', 'ledger'],
+  render: [
+    'mesh',
+    'vapour',
+    'compare',
+    'explain',
+    'outlook',
+    'records',
+    'belief',
+    'bath',
+    'substance',
+    'ledger',
+  ],
 };
 
 /** Files that touch the disk. */

@@ -19,6 +19,7 @@ export const BATH_COMMANDS: readonly CommandDefinition[] = [
       ['bathbook wash 4 hollow-model --drained overnight', 'prints that hung overnight'],
       ['bathbook wash 3 splint --prerinse spray --minutes 4,5 --at "yesterday 17:30"', 'a forgotten wash'],
       ['bathbook wash --area 340 --in clean --minutes 2', 'by area, in the clean bath alone'],
+      ['bathbook wash --mesh 6 arch.stl 2 die.3mf', 'measured from the files that were printed'],
       ['bathbook wash 6 model --timed --dry-run', 'the steps that --timed leads through, with timers'],
     ],
     options: [
@@ -39,6 +40,16 @@ export const BATH_COMMANDS: readonly CommandDefinition[] = [
       { flags: '--in BATHS', about: 'the baths, in order, like dirty,clean' },
       { flags: '--volume AMOUNT', about: 'volume of all parts (mL), instead of naming them' },
       { flags: '--area AMOUNT', about: 'surface of all parts (cm2), instead of naming them' },
+      {
+        flags: '--mesh FILE...',
+        about: 'measure STL or 3MF files instead of naming parts; a count goes before its file',
+      },
+      {
+        flags: '--mesh-unit UNIT',
+        about: 'unit of STL files (default: mm)',
+        choices: ['mm', 'cm', 'm', 'inch', 'foot', 'micron'],
+      },
+      { flags: '--as-part NAME', about: 'with --mesh: show the line that makes a named part of the file' },
       { flags: '--carry AMOUNT', about: 'resin carried in, if weighed: "6 g" or "5 mL" (g)' },
       { flags: '--drag LIST', about: 'liquid carried out of each bath, if measured (mL), like 9,9' },
       { flags: '--trapped AMOUNT', about: 'resin shut inside parts (g)' },

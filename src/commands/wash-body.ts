@@ -6,15 +6,21 @@ import type { Options } from './definition.ts';
 import { usage } from './fault.ts';
 import { readLoad } from './load-words.ts';
 import { known, quantity, quantityList, quantityOption, round, unknownName } from './values.ts';
+import type { MeshLoad } from './wash-mesh.ts';
 import type { Body } from './write.ts';
 
 /** @throws Fault, usage, where a word or an option cannot be read */
-export function washBody(args: readonly string[], options: Options, shop: Shop): Body {
+export function washBody(
+  args: readonly string[],
+  options: Options,
+  shop: Shop,
+  meshes?: Pick<MeshLoad, 'size'>,
+): Body {
   const baths = typeof options.in === 'string' ? bathsOf(options.in, shop) : undefined;
   const steps = baths?.length ?? shop.usualRoute.length;
   return {
     what: 'wash',
-    ...sizeOf(args, options, shop),
+    ...(meshes ? meshes.size(shop) : sizeOf(args, options, shop)),
     ...(typeof options.resin === 'string' ? { resin: resinOf(options.resin, shop) } : {}),
     ...quantityOption(options, 'drained', 'duration', 'drained_min'),
     ...pick(options, ['prerinse', 'midrinse', 'agitation', 'lot']),
@@ -34,6 +40,9 @@ function sizeOf(args: readonly string[], options: Options, shop: Shop): Record<s
     ...quantityOption(options, 'volume', 'volume', 'volume_ml'),
     ...quantityOption(options, 'area', 'area', 'area_cm2'),
   };
+  if (options.meshUnit !== undefined || options.asPart !== undefined) {
+    throw usage('Cannot use --mesh-unit and --as-part without a file', 'name it: --mesh arch.stl');
+  }
   if (args.length === 0) {
     if (Object.keys(outright).length > 0) return outright;
     throw usage(

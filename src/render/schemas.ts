@@ -20,6 +20,7 @@ import { DOCTOR } from './schemas-doctor.ts';
 import { EXPORT, IMPORT_KEYS } from './schemas-exchange.ts';
 import { EXPLAIN } from './schemas-explain.ts';
 import { orSeveral } from './schemas-many.ts';
+import { MESH_KEYS } from './schemas-mesh.ts';
 import { DUE, OUTLOOK } from './schemas-outlook.ts';
 import { CALIBRATE, COMPARED } from './schemas-reading.ts';
 import { reportSchema } from './schemas-report.ts';
@@ -123,6 +124,7 @@ const WASH = object({
   drag_ml: listOf(NUMBER),
   residue_ug_per_cm2: QUANTITY,
   area_cm2: NUMBER,
+  ...MESH_KEYS,
 });
 
 const READING = object({

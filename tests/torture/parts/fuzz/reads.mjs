@@ -1,0 +1,91 @@
+// Texts that are only read, which takes a thousandth of a second where a whole case takes twenty: a reader is given bytes, and tells
+// what it took and what it found wrong. One more (say, of meshes) is one more entry.
+
+import { isDeepStrictEqual } from 'node:util';
+import { CORE_SCHEMA, load } from 'js-yaml';
+import { oneOf } from '../random.mjs';
+import { damaged } from './damage.mjs';
+import { drawImport } from './draw-import.mjs';
+import { drawLedger } from './draw-ledger.mjs';
+
+const MOST_MS = 1000;
+
+/** By reader: texts of its kind, and what must hold of what it tells; gives what is broken, in words. */
+const READERS = {
+  ledger: {
+    share: 0.7,
+    draw: drawLedger,
+    broken: ({ problems, told, file, lines }) =>
+      placeless(problems, lines) ?? steering(told) ?? otherwise(file, problems),
+  },
+  rows: {
+    share: 0.3,
+    draw: (random) => drawImport(random).text,
+    broken: ({ rows, lines }) => {
+      const odd = rows.find(({ line }) => !(line >= 1 && line <= lines));
+      return odd ? `a row of line ${odd.line} of ${lines}` : null;
+    },
+  },
+};
+
+/** So many of damaged texts of one kind, all made of the same one. */
+export function drawReads(random, count) {
+  const kinds = Object.keys(READERS);
+  const at = random();
+  const kind = kinds.find((_, nth) => at < sum(kinds.slice(0, nth + 1))) ?? kinds.at(-1);
+  const text = READERS[kind].draw(random);
+  const other = READERS[kind].draw(random);
+  return Array.from({ length: count }, () => ({
+    kind,
+    bytes: damaged(random, text, () => oneOf(random, [text, other])),
+  }));
+}
+
+const sum = (kinds) => kinds.reduce((all, kind) => all + READERS[kind].share, 0);
+
+/** What is broken, or null. */
+export async function brokenRead(room, { kind, bytes }) {
+  const began = performance.now();
+  let read;
+  try {
+    read = await room.read[kind](bytes);
+  } catch (error) {
+    return { law: `reading ${kind}`, why: `threw ${error.stack}` };
+  }
+  const ms = performance.now() - began;
+  const why = ms > MOST_MS ? `took ${Math.round(ms)} ms` : READERS[kind].broken(read);
+  return why ? { law: `reading ${kind}`, why } : null;
+}
+
+function placeless(problems, lines) {
+  const bad = problems.find(({ line, code }) => !(line >= 1 && line <= lines) && code !== 'unknown-timezone');
+  return bad ? `no line of ${lines} in ${bad.code} ${bad.line}, ${bad.message}` : null;
+}
+
+function steering(told) {
+  const bad = told
+    .map((text) => /[^\P{Cc}\n]|[\u200b\u200e\u200f\u2028-\u202e\u2066-\u2069\ufeff]/u.exec(text))
+    .find(Boolean);
+  return bad ? `U+${bad[0].codePointAt(0).toString(16)} in ${JSON.stringify(bad.input)}` : null;
+}
+
+/** What is taken is what another parser reads; one that calls less of it YAML says nothing. */
+function otherwise(file, problems) {
+  if (problems.some(({ severity }) => severity === 'error') || file.tail === 'torn') return null;
+  let whole;
+  try {
+    whole = load(file.text, { schema: CORE_SCHEMA });
+  } catch {
+    return null;
+  }
+  const { events, ...head } = whole;
+  const taken = {
+    head: file.header,
+    events: file.events.map(({ event }) => event),
+  };
+  return isDeepStrictEqual(plain(taken), plain({ head, events: events ?? [] }))
+    ? null
+    : 'another parser reads it otherwise';
+}
+
+const plain = (value) => JSON.parse(JSON.stringify(value));
