@@ -1,7 +1,7 @@
 // Drawn ledgers and imports, damaged in many ways, through the whole program: it says what is wrong with them and never fails itself.
 // One more kind of input: parts/fuzz/kinds.mjs. What must hold: parts/fuzz/laws.mjs.
 import { spawn } from 'node:child_process';
-import { existsSync, readdirSync } from 'node:fs';
+import { cpSync, existsSync } from 'node:fs';
 import { availableParallelism, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -9,11 +9,11 @@ import { buildProgramRoom } from './parts/fuzz/build-room.mjs';
 import { runShipped } from './parts/fuzz/shipped.mjs';
 
 export const name = 'fuzz';
-export const floors = { inputs: 300, 'of them by the program itself': 4 };
+export const floors = { 'through everything': 5, 'only read': 80, 'by the program itself': 4 };
 
 const WORKER = fileURLToPath(new URL('parts/fuzz/worker.mjs', import.meta.url));
 /** So long without a word is a hang; a case that takes a second of processor time is told by its law. */
-const SILENT_MS = 30_000;
+const SILENT_MS = 60_000;
 /** Of the time, for processes of the shipped program. */
 const SHIPPED = 0.15;
 
@@ -30,13 +30,15 @@ export async function run({ seconds, seed, program, folder, say }) {
     ),
   );
   const told = await Promise.all(workers);
-  const inProcess = told.reduce((sum, { cases }) => sum + cases, 0);
-  const perSecond = Math.round((inProcess * 1000) / (Date.now() - begunMs));
+  const sum = (figure) => told.reduce((all, one) => all + one[figure], 0);
+  const perSecond = Math.round(((sum('cases') + sum('reads')) * 1000) / (Date.now() - begunMs));
   const shipped = await runShipped({ program, folder, keep, seed, untilMs });
   const figures = {
-    inputs: inProcess + shipped.cases,
+    inputs: sum('cases') + sum('reads') + shipped.cases,
     'inputs a second': perSecond,
-    'of them by the program itself': shipped.cases,
+    'through everything': sum('cases'),
+    'only read': sum('reads'),
+    'by the program itself': shipped.cases,
     processes: step,
     'heap MB': Math.max(...told.map(({ peakHeapMb }) => peakHeapMb)),
     'memory MB': Math.max(...told.map(({ peakRssMb }) => peakRssMb)),
@@ -49,7 +51,7 @@ function runWorker(work, say) {
   const child = spawn(process.execPath, ['--expose-gc', WORKER, JSON.stringify({ ...work, most })], {
     stdio: ['ignore', 'pipe', 'pipe'],
   });
-  const told = { cases: 0, peakHeapMb: 0, peakRssMb: 0, failures: [], at: work.from };
+  const told = { cases: 0, reads: 0, peakHeapMb: 0, peakRssMb: 0, failures: [], at: work.from };
   let isDone = false;
   let rest = '';
   let err = '';
@@ -76,14 +78,16 @@ function runWorker(work, say) {
   return new Promise((resolve) => {
     child.on('close', (code, signal) => {
       clearTimeout(timer);
-      const kept = existsSync(join(work.folder, `own-${work.from}`))
-        ? readdirSync(join(work.folder, `own-${work.from}`))
-        : [];
-      if (!isDone)
-        told.failures.push(
-          `case ${told.at} of seed ${work.seed} ended the process (${signal ?? code}), with ${kept}: ${err}`,
-        );
+      if (!isDone) told.failures.push(cutShort({ ...work, at: told.at, how: signal ?? code, err }));
       resolve(told);
     });
   });
+}
+
+/** What it was at is kept as it was. */
+function cutShort({ folder, keep, seed, from, at, how, err }) {
+  const own = join(folder, `own-${from}`);
+  const where = join(keep, `${seed}-${at}`);
+  if (existsSync(own)) cpSync(own, where, { recursive: true });
+  return `case ${at} of seed ${seed} ended the process (${how}), kept in ${where}: ${err}`;
 }
