@@ -11,6 +11,7 @@ import type { Options } from './definition.ts';
 import { moveDays } from './demo-days.ts';
 import { Fault } from './fault.ts';
 import { FILE_NAME } from './find-ledger.ts';
+import { isDone } from './streams.ts';
 
 /** `demo`: a sample shop in a folder of its own, and its baths at the end of its last day. */
 export async function run([folder]: string[], options: Options, context: Context): Promise<number> {
@@ -22,6 +23,7 @@ export async function run([folder]: string[], options: Options, context: Context
   );
   const problem = create(path, text, { makeFolder: true });
   if (problem) throw new Fault([problem], exitCodeOf([problem]));
+  isDone(`The sample shop is made all the same: ${path}`);
   const asOf = rfc3339(lastMs);
   if (context.json) {
     context.printJson('demo', lastMs, { ledger: path, last_event: asOf });

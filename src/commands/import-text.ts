@@ -2,6 +2,7 @@
 import { readFileSync, statSync } from 'node:fs';
 import type { Problem } from '../ledger/problem.ts';
 import { EXIT, Fault } from './fault.ts';
+import { readStdin } from './stdin.ts';
 
 /** More than a hundred years of a busy shop. */
 const MOST_BYTES = 256 * 1024 * 1024;
@@ -32,8 +33,8 @@ export function importText(path: string): string {
 const SAVE_AS = 'save it as "CSV UTF-8", or as text in UTF-8';
 
 function bytesOf(path: string): Buffer {
-  if (path === STDIN) return readFileSync(0);
   try {
+    if (path === STDIN) return readStdin(MOST_BYTES);
     if (statSync(path).isCharacterDevice()) throw Object.assign(new Error('a device'), { code: 'EISDIR' });
     return readFileSync(path);
   } catch (error) {

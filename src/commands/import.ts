@@ -10,6 +10,7 @@ import { EXIT, Fault } from './fault.ts';
 import { type Decided, decideImport, type Sheet } from './import-decide.ts';
 import { type Imported, importDocument, importLines, summary, tellRejected } from './import-tell.ts';
 import { importText } from './import-text.ts';
+import { isDone } from './streams.ts';
 
 /** More than this nobody reads at once. */
 const MOST_PROBLEMS = 20;
@@ -100,5 +101,9 @@ async function importSheet(
     const { exitCodeOf } = await import('../ledger/problems.ts');
     throw new Fault(done.problems, exitCodeOf(done.problems) || EXIT.data, path);
   }
+  if (!dryRun)
+    isDone(
+      `Imported all the same, ${done.lines.length} events; see: ${context.hint(`bathbook entries --last ${done.lines.length}`)}`,
+    );
   return { ...sheet, decided, path, file, dryRun };
 }

@@ -13,6 +13,7 @@ import {
 import { ended } from './ended.ts';
 import { EXIT, usage } from './fault.ts';
 import { helpText } from './help.ts';
+import { say } from './streams.ts';
 import { VERSION } from './version.ts';
 
 /** What is known when a command ends, one way or another. */
@@ -51,7 +52,7 @@ function shape(command: Command, definition: CommandDefinition | undefined, cour
     throw error;
   });
   command.helpOption('-h, --help').helpInformation = () => helpText(definition);
-  command.configureOutput({ outputError: () => {} });
+  command.configureOutput({ writeOut: say, outputError: () => {} });
   return command.allowExcessArguments(false);
 }
 

@@ -3,18 +3,26 @@
  * as a small ledger to read, are left for terminals.
  */
 import { fstatSync, writeSync } from 'node:fs';
+import { isFullOrEmptyPipe, waitForPipe } from './pipe.ts';
 
 const STDOUT = 1;
 const STDERR = 2;
-/** A pipe that another program has set not to block is full: looked at again after so many milliseconds. */
-const FULL_PIPE_MS = 2;
+const EXIT_IO = 74;
+
+/** What to tell where the answer of a command that has written cannot be told. */
+let done: string | undefined;
 
 /** Says the answer. */
 export function say(text: string): void {
   write(STDOUT, text);
 }
 
-/** Says everything else. */
+/** What was asked for is done, whatever becomes of the answer: said, with where to look, where the answer cannot be. */
+export function isDone(what: string): void {
+  done = what;
+}
+
+/** Says everything else. Where that cannot be said, the command goes on all the same. */
 export function remark(text: string): void {
   write(STDERR, text);
 }
@@ -51,12 +59,13 @@ function write(file: number, text: string): void {
     return;
   }
   const bytes = Buffer.from(text, 'utf8');
-  for (let done = 0; done < bytes.length; ) {
+  for (let from = 0; from < bytes.length; ) {
     try {
-      done += writeSync(file, bytes, done);
+      from += writeSync(file, bytes, from);
     } catch (error) {
-      if ((error as NodeJS.ErrnoException).code !== 'EAGAIN') leave(file, error as NodeJS.ErrnoException);
-      Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, FULL_PIPE_MS);
+      if (isFullOrEmptyPipe(error)) waitForPipe();
+      else if (file === STDERR) return;
+      else leave(error as NodeJS.ErrnoException);
     }
   }
 }
@@ -67,15 +76,17 @@ function streamOf(file: number): NodeJS.WriteStream {
   const stream = file === STDOUT ? process.stdout : process.stderr;
   if (!watched.has(file)) {
     watched.add(file);
-    stream.on('error', (error: NodeJS.ErrnoException) => leave(file, error));
+    stream.on('error', (error: NodeJS.ErrnoException) => {
+      if (file === STDOUT) leave(error);
+    });
   }
   return stream;
 }
 
 /** A reader that went away, like `| head`, is no fault of ours; a full disk is told, with the exit code for it. */
-function leave(file: number, error: NodeJS.ErrnoException): never {
+function leave(error: NodeJS.ErrnoException): never {
   if (error.code === 'EPIPE') process.exit(process.exitCode ?? 0);
-  if (file === STDOUT)
-    remark(`Cannot write the answer: ${error.message}\n  help: Make room, or send it elsewhere\n`);
-  process.exit(74);
+  const help = done ?? 'Make room, or send it elsewhere';
+  remark(`Cannot write the answer: ${error.message}\n  help: ${help}\n`);
+  process.exit(EXIT_IO);
 }

@@ -16,6 +16,7 @@ import type { Context } from './context.ts';
 import { whenOf } from './correct.ts';
 import type { Options } from './definition.ts';
 import { EXIT, Fault } from './fault.ts';
+import { isDone } from './streams.ts';
 import { newlyRefused } from './try-out.ts';
 import { voidEntry } from './void.ts';
 
@@ -57,6 +58,7 @@ async function cutOff(id: string | undefined, options: Options, context: Context
   const cut = await cutLast(path, decide, { catalogue, command: 'bathbook undo', dryRun });
   if (cut.problems[0]?.code === NOT_LAST.code) return false;
   if (cut.problems.length > 0 || !undone) throw await refusedFault(cut, path);
+  if (!dryRun) isDone(`It is undone all the same; see: ${context.hint('bathbook entries --last 1')}`);
   tell(context, { ...undone, path, dryRun, cut });
   return true;
 }

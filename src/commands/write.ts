@@ -19,6 +19,7 @@ import { readable, rfc3339 } from './clock.ts';
 import type { Context } from './context.ts';
 import type { Options } from './definition.ts';
 import { EXIT, Fault, usage } from './fault.ts';
+import { isDone } from './streams.ts';
 import { CLOCK_LEEWAY_MS, type Tried, tryOut } from './try-out.ts';
 import { Way } from './way.ts';
 import { readWhen } from './when.ts';
@@ -123,7 +124,10 @@ export async function writeEvents(
   });
   await context.tell(done.notes, path);
   if (done.problems.length > 0 || !logged) throw await notLogged(path, done.problems, events);
-  if (options.dryRun !== true) logged.keep();
+  if (options.dryRun !== true) {
+    logged.keep();
+    isDone(`It is logged all the same; see: ${context.hint(`bathbook entries --last ${events.length}`)}`);
+  }
   const written = events.map((event, place) => ({ event, line: done.lines[place]!.trimStart() }));
   return { ...logged, ...written[0]!, written, path, dryRun: options.dryRun === true };
 }
