@@ -26,6 +26,8 @@ export class OpenFile implements Spans {
   private read: Uint8Array | undefined;
   /** Of the bytes read, the first that is no longer there or may be another. */
   private changedFrom: number | undefined;
+  /** Bytes that were replaced in place, what they were before and are now. */
+  private readonly replaced: { at: number; was: number; now: number }[] = [];
   /** Of the bytes read, how many make whole lines that stay whatever happens. */
   private keptLength: number;
 
@@ -104,11 +106,12 @@ export class OpenFile implements Spans {
     }
   }
 
-  /** Replaces bytes in place with as many others. */
-  overwrite(from: number, bytes: Uint8Array): void {
+  /** Replaces a byte in place, which no disk does by halves. */
+  replace(at: number, byte: number): void {
     this.read = this.bytes;
-    this.changedFrom = Math.min(from, this.changedFrom ?? from);
-    writeWhole(this.file, bytes, from);
+    const was = this.replaced.findLast((one) => one.at === at)?.now ?? this.read[at]!;
+    this.replaced.push({ at, was, now: byte });
+    writeWhole(this.file, Uint8Array.of(byte), at);
   }
 
   cut(length: number): void {
@@ -121,12 +124,21 @@ export class OpenFile implements Spans {
 
   /** Puts back what was read; true when all of it is there again, on the disk. What cannot be put back is no whole line. */
   restore(): boolean {
-    if (this.changedFrom === undefined) {
+    if (this.changedFrom === undefined && this.replaced.length === 0) {
       return true;
     }
     try {
-      writeWhole(this.file, this.bytes.subarray(this.changedFrom), this.changedFrom);
-      ftruncateSync(this.file, this.size);
+      const from = this.changedFrom ?? this.size;
+      if (from < this.size) {
+        writeWhole(this.file, this.bytes.subarray(from), from);
+      }
+      if (fstatSync(this.file).size !== this.size) {
+        ftruncateSync(this.file, this.size);
+      }
+      // Only now: a list that is empty by its brackets cannot be followed by lines.
+      for (const { at, was } of this.replaced.toReversed()) {
+        writeWhole(this.file, Uint8Array.of(was), at);
+      }
     } catch {
       this.cutBack();
       return false;

@@ -18,6 +18,9 @@ export type Decision = { events: LedgerEvent[] } | { refused: Problem[] } | type
 /** That the ledger was read the short way, and has to be read whole to decide. */
 export const WHOLE = 'whole';
 
+const NUMBER_SIGN = 0x23;
+const BLANK = 0x20;
+
 export interface AppendOptions {
   /** A shorter way of reading it, where there is one; the file read stands for the whole of it. */
   read?: (ledger: OpenFile) => Promise<LedgerFile | undefined>;
@@ -105,14 +108,19 @@ function write(open: OpenFile, file: LedgerFile, lines: string[]): Appended {
   return { lines, problems: [], notes };
 }
 
-/** Puts blanks in the place of `[]` after `events:`, so that lines can follow; nothing else on the line moves. */
+/**
+ * Puts blanks in the place of `[]` after `events:`, so that lines can follow; nothing else on the line moves. Byte by byte, by way of a
+ * remark, so that a ledger has no events wherever the disk stops.
+ */
 function openList(open: OpenFile, file: LedgerFile): void {
   const { start, end } = findEvents(file.text)!;
   const line = file.text.slice(start, end);
   const list = /\[ *\]/.exec(line)!;
   const mark = open.bytes[0] === 0xef ? 3 : 0;
   const from = mark + Buffer.byteLength(file.text.slice(0, start + list.index), 'utf8');
-  open.overwrite(from, Buffer.from(' '.repeat(list[0].length)));
+  open.replace(from, NUMBER_SIGN);
+  open.replace(from + list[0].length - 1, BLANK);
+  open.replace(from, BLANK);
 }
 
 /** Opens the ledger under its lock, runs the action, and turns refusals of the system into problems. */
