@@ -87,6 +87,7 @@ const wash = fc
         carry_g: fc.option(between(0, 40), { nil: undefined }),
         trapped_g: fc.option(between(0, 3), { nil: undefined }),
         hollow: fc.option(fc.boolean(), { nil: undefined }),
+        estimated: fc.option(fc.boolean(), { nil: undefined }),
       }),
     ),
     minutes: fc.array(between(0, 15, 0), { minLength: 2, maxLength: 2 }),

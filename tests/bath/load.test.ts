@@ -143,6 +143,23 @@ describe('load of a wash', () => {
     expect(soakMinutes(wash({ baths: ['clean', 'dirty'] }), two)).toEqual([2, 4]);
   });
 
+  it('gives the last default time to each bath further on, and the pair by name to dirty and clean', () => {
+    const minutesOf = (baths: string[], minutes: number[], more: Partial<WashEvent> = {}) =>
+      soakMinutes(
+        wash(more),
+        openShop(
+          headerOf(Object.fromEntries(baths.map((name) => [name, {}])), { shop: { defaults: { minutes } } }),
+        ),
+      );
+    expect(minutesOf(['first', 'second', 'third'], [6, 3])).toEqual([6, 3, 3]);
+    expect(minutesOf(['first', 'second', 'third'], [6, 3], { baths: ['third'] })).toEqual([3]);
+    expect(minutesOf(['dirty', 'clean', 'rinse'], [6, 3], { baths: ['rinse', 'dirty'] })).toEqual([3, 6]);
+    expect(minutesOf(['clean', 'spare'], [6, 3], { baths: ['clean'] })).toEqual([3]);
+    expect(minutesOf(['clean', 'spare'], [6], { baths: ['clean'] })).toEqual([6]);
+    expect(minutesOf(['clean', 'second', 'third'], [6, 3, 1], { baths: ['clean', 'third'] })).toEqual([6, 1]);
+    expect(minutesOf(['dirty', 'spare', 'clean'], [6, 3], { baths: ['spare'] })).toEqual([3]);
+  });
+
   it('takes a carry-over given as a mass or as a volume at 20 °C', () => {
     expect(loadOf(wash({ area_cm2: 1, carry_g: 4.2 }), shop).givenCarryG).toBe(4.2);
     expect(loadOf(wash({ area_cm2: 1, carry_ml: 10 }), shop).givenCarryG).toBeCloseTo(11.1, 9);

@@ -133,6 +133,42 @@ describe('topping up', () => {
     expect(replayed.baths[0]).toMatchObject({ ipaG: 0, waterG: 0 });
   });
 
+  it('from the last of the clean bath takes all of it, within a thousandth, and leaves a bath without age', () => {
+    const from = (ml: number): Draft[] => [
+      { what: 'fill', bath: 'clean', solvent: 'ipa99', ml: 1000 },
+      { what: 'fill', bath: 'dirty', solvent: 'ipa99', ml: 1000 },
+      { what: 'top-up', bath: 'dirty', from: 'clean', ml },
+    ];
+    const { replayed } = run(PAIR, from(1000.5));
+    expect(replayed.refused).toEqual([]);
+    expect(replayed.baths[1]).toMatchObject({ ipaG: 0, waterG: 0, dry: false, pouredMs: Number.NaN });
+    expect(replayed.baths[0]!.ipaG).toBeCloseTo(replayed.tally.in.ipa, 9);
+    expect(refusal(from(1001.5))).toMatchObject({ why: 'holds-less', bath: 'clean', wantedMl: 1001.5 });
+  });
+
+  it('of nothing from an empty clean bath is no trouble, of something it is that of the clean bath', () => {
+    const { replayed, seen } = run(PAIR, [
+      FILLED[0]!,
+      { what: 'top-up', bath: 'dirty', from: 'clean', to: 'mark' },
+    ]);
+    expect(replayed.refused).toEqual([]);
+    expect(seen[1]!.move).toEqual({ pouredMl: 0, wasteMl: 0, waste: { resin: 0, ipa: 0, water: 0 } });
+    const empty = refusal([FILLED[0]!, { what: 'top-up', bath: 'dirty', from: 'clean', ml: 10 }]);
+    expect(empty).toMatchObject({ why: 'empty', bath: 'clean' });
+  });
+
+  it('of an empty bath starts it afresh; of nothing it names no usual solvent', () => {
+    const { replayed } = run(PAIR, [
+      { what: 'fill', bath: 'clean', solvent: 'ipa99', ml: 4000, hour: 0 },
+      { what: 'top-up', bath: 'dirty', solvent: 'ipa99', ml: 500, hour: 7 },
+      { what: 'top-up', bath: 'clean', solvent: 'ipa70', ml: 0, hour: 8 },
+      { what: 'top-up', bath: 'clean', solvent: 'ipa70', to: 'mark', hour: 9 },
+    ]);
+    expect(replayed.baths[0]).toMatchObject({ changedMs: at(7), pouredMs: at(7) });
+    expect(replayed.baths[1]).toMatchObject({ changedMs: at(0), pouredMs: at(0) });
+    expect(replayed.solvent).toBe('ipa99');
+  });
+
   it('from clean ends a dry spell: the bath evaporates again', () => {
     const open = headerOf(
       { dirty: { ...OPEN, lid_open_h: 24, mark_ml: 200 }, clean: {} },
@@ -258,6 +294,39 @@ describe('rotating', () => {
     expect(volumes(rotated)[1]).toBeCloseTo(2000, 9);
     expect(rotated.seen[2]!.move!.pouredMl).toBeCloseTo(3500, 9);
     expect(rotated.replayed.tally.in.ipa).toBeCloseTo(10_000 * mixtureDensity(0.995, 20) * 0.995, 6);
+  });
+
+  it('pours all the liquid out that the tally says: dirty and what clean has too much', () => {
+    const pair = headerOf({ dirty: { mark_ml: 2500 }, clean: {} });
+    const made = run(pair, [
+      { what: 'fill', bath: 'dirty', solvent: 'ipa91', ml: 2500 },
+      { what: 'fill', bath: 'clean', solvent: 'ipa91', ml: 4000 },
+      { what: 'wash', area_cm2: 900, carry_g: 60, drag_ml: [50, 0], minutes: [3, 3] },
+      { what: 'rotate', solvent: 'ipa99' },
+    ]);
+    const { waste, wasteMl } = made.seen.at(-1)!.move!;
+    for (const what of ['resin', 'ipa', 'water'] as const) {
+      expect(waste[what]).toBeCloseTo(made.replayed.tally.waste[what], 12);
+      expect(waste[what]).toBeGreaterThan(1);
+    }
+    const before = made.seen[2]!.baths.map((bath) => bathVolume(bath, made.shop.resins));
+    expect(wasteMl).toBeCloseTo(before[0]! + before[1]! - 2500, 6);
+  });
+
+  it('with an empty clean bath fills both fresh', () => {
+    const { replayed } = run(PAIR, [FILLED[0]!, { what: 'rotate' }]);
+    expect(replayed.refused).toEqual([]);
+    expect(replayed.baths[0]!.ipaG).toBeCloseTo(replayed.baths[1]!.ipaG, 9);
+    expect(replayed.baths[0]!.pouredMs).toBe(at(0));
+  });
+
+  it('is refused with half a pair, and as refilling is without a solvent', () => {
+    for (const half of ['dirty', 'clean']) {
+      const header = headerOf({ [half]: {}, spare: {} });
+      expect(refusal([{ what: 'rotate', solvent: 'ipa99' }], header)).toMatchObject({ why: 'no-pair' });
+    }
+    expect(refusal([{ what: 'rotate' }])).toMatchObject({ why: 'no-solvent', bath: 'clean' });
+    expect(refusal([{ what: 'refill', bath: 'dirty' }])).toMatchObject({ why: 'no-solvent', bath: 'dirty' });
   });
 
   it('needs a pair by name, and a solvent', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { emptyBath } from '../../src/bath/state.ts';
-import { copyTally, emptyTally, held, imbalance } from '../../src/bath/tally.ts';
+import { closeTally, copyTally, emptyTally, held, imbalance } from '../../src/bath/tally.ts';
 
 describe('balance', () => {
   const bath = { ...emptyBath(), resin: [6], ipaG: 800, waterG: 10 };
@@ -43,5 +43,27 @@ describe('balance', () => {
     const copy = emptyTally();
     copyTally(copy, closed());
     expect(copy).toEqual(closed());
+  });
+
+  it('is closed again after a reading by resin that came in and solvent that the air took, and by nothing else', () => {
+    const tally = closed();
+    const read = { ...bath, resin: [9], ipaG: 790, waterG: 14 };
+    closeTally([read], tally);
+    expect(imbalance([read], tally)).toBeLessThan(1e-15);
+    // 3 g more resin are there, 10 g less IPA, 4 g more water.
+    expect(tally.in).toEqual({ resin: 13, ipa: 1000, water: 5 });
+    expect(tally.air).toEqual({ resin: 0, ipa: 90, water: -10.5 });
+    const { parts, tray, waste } = closed();
+    expect(tally).toMatchObject({ parts, tray, waste });
+  });
+
+  it('counts solvent that went to the tray, and resin wherever it went', () => {
+    const tally = closed();
+    tally.tray.ipa += 7;
+    tally.air.resin += 0.5;
+    closeTally([bath], tally);
+    expect(imbalance([bath], tally)).toBeLessThan(1e-15);
+    expect(tally.air.ipa).toBe(73);
+    expect(tally.in.resin).toBe(10.5);
   });
 });

@@ -288,6 +288,45 @@ describe('many equal loads taken at once', () => {
     expect(baths[0]!.waterG + baths[1]!.waterG + tally.parts.water).toBeCloseTo(90, 9);
   });
 
+  it('that swell a bath find the mean of its volumes: two of 200 mL in a litre, each leaving with 100 mL, find 1250', () => {
+    const bath = bathOf(0, 785.2, 0); // a litre of dry isopropanol, FITQUAD
+    const load: Load = {
+      ...plain,
+      filmG: 200 * shop.resins[plain.resin]!.density,
+      prerinseShare: 0,
+      baths: [0],
+      soaks: [1e6],
+      givenDragMl: [100],
+      dragMl: 100,
+    };
+    const single = throughLoads([bath, bathOf(0, 3000, 0)], [load, load]);
+    const together = throughLoads([bath, bathOf(0, 3000, 0)], [many(load, 2)]);
+    // One by one by hand: 200 of 1200 mL, then 183.3 + 200 of 1300 mL is resin, of which 100 mL leave.
+    const leftMl = 200 / 12 + (200 * (1 - 1 / 12) + 200) / 13;
+    const left = (made: typeof single) => made.tally.parts.resin / shop.resins[plain.resin]!.density;
+    expect(left(single)).toBeCloseTo(leftMl, 1);
+    expect(Math.abs(left(together) / leftMl - 1)).toBeLessThan(0.02);
+    expect(together.baths[0]!.ipaG).toBeCloseTo(single.baths[0]!.ipaG, 0);
+  });
+
+  it('that drag nothing leave all they bring, but for what has not dissolved', () => {
+    const load: Load = { ...plain, baths: [0], soaks: [1e6], givenDragMl: [0], dragMl: 0 };
+    const { baths, tally } = throughLoads([bathOf(50, 3000, 0), bathOf(0, 3000, 0)], [many(load, 5)]);
+    expect(resinMass(baths[0]!)).toBeCloseTo(50 + tally.in.resin, 9);
+    expect(tally.parts).toEqual({ resin: 0, ipa: 0, water: 0 });
+  });
+
+  it('cling as the first and the last of them do, on average', () => {
+    const before = bathOf(50, 3000, 0);
+    const load: Load = { ...plain, filmG: 30, prerinseShare: 0, baths: [0], soaks: [1e6] };
+    const { outcomes } = throughLoads([before, bathOf(0, 3000, 0)], [many(load, 10)]);
+    const after = bathOf(350, 3000, 0);
+    const mean = (clingMultiplier(before, shop) + clingMultiplier(after, shop)) / 2;
+    expect(clingMultiplier(after, shop) - clingMultiplier(before, shop)).toBeGreaterThan(0.05);
+    expect(outcomes[0]!.dragMl).toHaveLength(1);
+    expect(outcomes[0]!.dragMl[0]).toBeCloseTo(10 * load.dragMl * mean, 9);
+  });
+
   it('of one film without resin leave the geometric series (1 − s)ⁿ', () => {
     // 40 films of 10 mL of a bath of 4000 mL that holds 200 g and shrinks: Π (1 − 10/(V − 10 i)), by hand 1 − 400/V.
     const bath = bathOf(200, 3000, 0);
@@ -295,6 +334,41 @@ describe('many equal loads taken at once', () => {
     const load: Load = { ...plain, filmG: 0, baths: [0], soaks: [1], givenDragMl: [10], dragMl: 10 };
     const { baths } = throughLoads([bath, bathOf(0, 3000, 0)], [many(load, 40)]);
     expect(resinMass(baths[0]!)).toBeCloseTo(200 * (1 - 400 / beforeMl), 1);
+  });
+});
+
+describe('one load', () => {
+  const load = (more: Partial<Load> = {}): Load => ({
+    ...run(PAIR, [...FILLED, { what: 'wash', parts: { model: 6 } }]).seen.at(-1)!.load!,
+    filmG: 20,
+    baths: [0],
+    ...more,
+  });
+  const through = (bath: Bath, one: Load, factors = shop.factors) =>
+    washLoad([bath, emptyBath()], one, shop, factors, emptyTally()) as WashOutcome;
+
+  it('clings to the parts by the liquid it leaves, and by the factor', () => {
+    const after = bathOf(420, 2900, 60);
+    const { dragMl } = through(bathOf(400, 2900, 60), load({ soaks: [1e6] }), { ...shop.factors, drag: 1.5 });
+    expect(clingMultiplier(after, shop)).toBeGreaterThan(1.1);
+    expect(dragMl[0]).toBeCloseTo(1.5 * load().dragMl * clingMultiplier(after, shop), 9);
+  });
+
+  it('dissolves by 1 − exp(−t/τ), with τ by the factor: half the time, or twice as slow, is the same', () => {
+    const slow = through(bathOf(0, 3000, 0), load({ soaks: [0.8] }), { ...shop.factors, dissolution: 2 });
+    const brief = through(bathOf(0, 3000, 0), load({ soaks: [0.4] }));
+    expect(slow.dissolvedG).toEqual(brief.dissolvedG);
+    expect(slow.dissolvedG).toHaveLength(1);
+    expect(slow.dissolvedG[0]! / slow.carryG).toBeCloseTo(1 - Math.exp(-0.4), 12);
+  });
+
+  it('takes the share of the bath that its film is', () => {
+    const bath = bathOf(0, 785.2, 0); // a litre, FITQUAD
+    const { shares, dragMl } = through(bath, load({ filmG: 0, trappedG: 0, givenDragMl: [50] }));
+    expect(dragMl).toEqual([50]);
+    expect(shares).toHaveLength(1);
+    expect(shares[0]).toBeCloseTo(0.05, 4);
+    expect(bath.ipaG).toBeCloseTo(0.95 * 785.2, 1);
   });
 });
 
