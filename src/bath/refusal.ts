@@ -63,7 +63,7 @@ function wording(
     case 'no-pair':
       return {
         code: 'unknown-bath',
-        message: `Event ${event} rotates, and the ledger has no baths named "dirty" and "clean"`,
+        message: `Event ${event} needs baths named "dirty" and "clean", and the ledger has no such pair`,
         help: 'Use refill instead: bathbook refill BATH',
       };
     default:

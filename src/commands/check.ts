@@ -36,7 +36,7 @@ export async function run(files: string[], options: Options, context: Context): 
     checked.push(one);
   }
   if (context.json) context.printJson('check', clockMs, { files: checked.map(documentOf) });
-  else for (const one of checked) context.print(textOf(one));
+  else for (const one of checked) context.print(textOf(one, context.onTerminal ? context.width : undefined));
   return Math.max(EXIT.done, ...checked.map(({ problems }) => exitCodeOf(problems)));
 }
 
@@ -94,8 +94,8 @@ function zoneProblems(zone: string | undefined): readonly Problem[] {
   }
 }
 
-function textOf({ file, problems, more }: Checked): string {
-  const lines = problems.map((problem) => renderProblem(problem, file));
+function textOf({ file, problems, more }: Checked, width: number | undefined): string {
+  const lines = problems.map((problem) => renderProblem(problem, file, width));
   return [...lines, ...(more > 0 ? [`${file}: and ${count(more, 'more problem')}`] : [])].join('\n');
 }
 

@@ -73,7 +73,8 @@ export class Context {
   async tell(problems: readonly Problem[], file?: string): Promise<void> {
     if (problems.length === 0) return;
     const { renderProblem } = await import('../render/problem.ts');
-    for (const problem of problems) remark(`${renderProblem(problem, file ?? '')}\n`);
+    const width = remarksOnTerminal() ? this.width : undefined;
+    for (const problem of problems) remark(`${renderProblem(problem, file ?? '', width)}\n`);
   }
 
   /** One JSON document, to stdout. */

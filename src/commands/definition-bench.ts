@@ -86,6 +86,7 @@ export const BENCH_COMMANDS: readonly CommandDefinition[] = [
     examples: [
       ['bathbook setup', 'asks, on a terminal'],
       ['bathbook setup --name "My bench" --mark "4 L" --tub 260x180x50', 'without questions'],
+      ['bathbook setup --baths 3', 'three baths in turn, usual values for the rest'],
     ],
     options: [
       { flags: '--here', about: 'in this folder, for work in this folder only' },
@@ -99,10 +100,17 @@ export const BENCH_COMMANDS: readonly CommandDefinition[] = [
         about: 'what the parts are for: sets the limits of the clean bath',
         choices: ['models', 'body-contact'],
       },
+      {
+        flags: '--baths NUMBER',
+        about: 'that a load goes through in turn (default: 2, dirty and clean)',
+        choices: ['1', '2', '3'],
+      },
       { flags: '--mark AMOUNT', about: 'volume of each bath at its mark (mL; default: 4000)' },
       { flags: '--tub SIZE', about: 'length x width x freeboard above the mark, mm (default: 260x180x50)' },
       { flags: '--lid-open HOURS', about: 'hours a day the lids are off (default: 1)' },
     ],
+    notes:
+      'An option given, or --no-input, and nothing is asked. A file that exists is never written over; leaving the questions with Ctrl-C makes none. One bath is named single, three are first, second and third.',
     load: () => import('./setup.ts'),
   },
   {

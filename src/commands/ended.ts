@@ -1,11 +1,12 @@
 /** A command that stopped short: what to say, and the exit code. */
 import { CommanderError } from 'commander';
+import type { Problem } from '../ledger/problem.ts';
 import { shellWord } from '../ledger/shell-word.ts';
 import { printable, printableJson } from '../render/printable.ts';
 import { renderProblem } from '../render/problem.ts';
 import type { CommandDefinition } from './definition.ts';
 import { EXIT, Fault } from './fault.ts';
-import { remark } from './streams.ts';
+import { columns, remark, remarksOnTerminal } from './streams.ts';
 import { usageProblem } from './usage-error.ts';
 import { VERSION } from './version.ts';
 
@@ -18,18 +19,22 @@ export function ended(
   const typed = called?.writes === true ? `bathbook ${args.map(shellWord).join(' ')}` : undefined;
   if (error instanceof CommanderError) {
     const isHelp = error.code === 'commander.help';
-    if (!isHelp) tell(renderProblem(usageProblem(error, called), ''), notLogged(typed));
+    if (!isHelp) tell(told(usageProblem(error, called), ''), notLogged(typed));
     return EXIT.usage;
   }
   if (error instanceof Fault) {
     const { problems, file = '', more, unlogged, exit } = error;
     const left = more > 0 ? [`and ${more} more`] : [];
     const asked = problems.length > 0 ? notLogged(unlogged ?? typed) : undefined;
-    tell(...problems.map((problem) => renderProblem(problem, file)), ...left, asked);
+    tell(...problems.map((problem) => told(problem, file)), ...left, asked);
     return exit;
   }
   tell(faultReport(error, args));
   return EXIT.bug;
+}
+
+function told(problem: Problem, file: string): string {
+  return renderProblem(problem, file, remarksOnTerminal() ? columns(60, 200) : undefined);
 }
 
 function tell(...texts: (string | undefined)[]): void {

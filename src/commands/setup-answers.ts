@@ -37,14 +37,23 @@ export const QUESTIONS: readonly Question[] = [
     option: 'use',
     flag: '--use',
     ask: 'Parts are models or body-contact',
-    about: 'Parts that touch a patient set lower limits for the clean bath.',
+    about: 'Parts that touch a patient set lower limits for the last bath.',
     preset: () => 'models',
-    read: (text) => ({ partsUse: choice(text, ['models', 'body-contact']) }),
+    read: (text) => ({ partsUse: choice(text, ['models', 'body-contact'], '--use') }),
+  },
+  {
+    option: 'baths',
+    flag: '--baths',
+    ask: 'Baths: 1, 2 or 3',
+    about: 'A load goes through its baths in turn; usual are two, a dirty and a clean one.',
+    preset: () => '2',
+    read: (text) => ({ baths: NAMES[choice(text, ['1', '2', '3'], '--baths')]! }),
   },
   {
     option: 'mark',
     flag: '--mark',
     ask: 'Volume of each bath at its mark',
+    about: 'A mark on the tub is what "to mark" fills up to.',
     preset: () => '4 L',
     read: (text) => ({ markMl: within(quantity(text, 'volume', '--mark'), '--mark', 100, 200_000, 'mL') }),
   },
@@ -69,6 +78,7 @@ export const QUESTIONS: readonly Question[] = [
     option: 'room',
     flag: '--room',
     ask: 'Room temperature, °C or like "72 F"',
+    about: 'Warm rooms thin the film of resin on prints, and dry the baths faster.',
     preset: () => '22',
     read: (text) => ({ roomC: within(quantity(text, 'temperature', '--room'), '--room', 10, 40, '°C') }),
   },
@@ -76,6 +86,7 @@ export const QUESTIONS: readonly Question[] = [
     option: 'humidity',
     flag: '--humidity',
     ask: 'Relative humidity of the room, %',
+    about: 'Solvent takes up water from humid air.',
     preset: () => '50',
     read: (text) => ({ humidityPct: number(text.replace(/\s*%$/, ''), '--humidity', 0, 100, '%') }),
   },
@@ -83,10 +94,18 @@ export const QUESTIONS: readonly Question[] = [
     option: 'currency',
     flag: '--currency',
     ask: 'Currency of your prices, like CAD; empty for none',
+    about: 'With prices of solvents, reports tell what a wash costs.',
     preset: () => '',
     read: (text) => ({ currency: currency(text) }),
   },
 ];
+
+/** Of the last bath the limits are those of a clean one: what it holds stays on the parts. */
+const NAMES: Readonly<Record<string, readonly string[]>> = {
+  1: ['single'],
+  2: ['dirty', 'clean'],
+  3: ['first', 'second', 'third'],
+};
 
 export interface Answers {
   given: NewLedger;
@@ -94,14 +113,17 @@ export interface Answers {
   assumed: string[];
 }
 
-/** @throws Fault, usage, when an option cannot be read; a wrong answer to a question is asked again */
-export async function answersOf(options: Options, context: Context): Promise<Answers> {
+/**
+ * @param path - of the ledger to be, told before the first question
+ * @throws Fault, usage, when an option cannot be read; a wrong answer to a question is asked again
+ */
+export async function answersOf(options: Options, context: Context, path: string): Promise<Answers> {
   const given: Partial<NewLedger> = {};
   const assumed: string[] = [];
   const asking = context.canAsk && QUESTIONS.every(({ option }) => options[option] === undefined);
   if (asking)
     context.note(
-      'A few questions. Enter takes the answer in brackets; all of it can be changed in the file later.\n',
+      `This makes ${path}\n${QUESTIONS.length} questions. Enter takes the answer in brackets, Ctrl-C leaves and makes nothing; all of it can be changed in the file later.`,
     );
   for (const question of QUESTIONS) {
     const typed = options[question.option];
@@ -116,16 +138,22 @@ export async function answersOf(options: Options, context: Context): Promise<Ans
 
 async function answer(question: Question, context: Context): Promise<Partial<NewLedger>> {
   const preset = question.preset();
-  if (question.about) context.note(question.about);
+  context.note(`\n${question.about ?? ''}`.trimEnd());
   for (;;) {
-    const text = await context.ask(`${question.ask} [${preset}]: `, preset);
+    const text = await context.ask(`${question.ask}${preset ? ` [${preset}]` : ''}: `, preset);
     try {
       return question.read(text);
     } catch (error) {
       if (!(error instanceof Fault)) throw error;
-      await context.tell(error.problems as Problem[]);
+      await context.tell(error.problems.map(withoutFlag));
     }
   }
+}
+
+/** The option is for the command line. */
+function withoutFlag(problem: Problem): Problem {
+  const { help } = problem;
+  return help === undefined ? problem : { ...problem, help: help.replace(/ \(--[\w-]+\)$/, '') };
 }
 
 function zone(text: string): string {
@@ -159,9 +187,10 @@ function currency(text: string): string {
   throw usage(`Cannot use the currency "${text}"`, 'give three letters, like CAD (--currency)');
 }
 
-function choice(text: string, choices: readonly string[]): string {
-  if (choices.includes(text)) return text;
-  throw usage(`Cannot use "${text}"`, `give one of ${choices.join(', ')} (--use)`);
+function choice(text: string, choices: readonly string[], flag: string): string {
+  const plain = text.toLowerCase();
+  if (choices.includes(plain)) return plain;
+  throw usage(`Cannot use "${text}"`, `give one of ${choices.join(', ')} (${flag})`);
 }
 
 function number(text: string, flag: string, min: number, max: number, unit: string): number {

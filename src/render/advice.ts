@@ -30,7 +30,7 @@ export function adviceText(advice: Advice, estimates: readonly BathEstimate[]): 
       return advice.because === 'empty'
         ? advice.bath
           ? fillFirst(advice.bath, estimates)
-          : 'Fill the baths before washing: there is no solvent in them'
+          : fillAll(estimates)
         : `${urgency('Refill both baths', advice, bath!)}: ${reason(advice, bath!)}${notByRotation(advice, estimates)}`;
     default:
       return advice.action satisfies never;
@@ -43,6 +43,13 @@ function fillFirst(bath: string, estimates: readonly BathEstimate[]): string {
     (one) => `; the ${one.bath} bath is past its change limit (${one.because}): refill it as well`,
   );
   return `Fill the ${bath} bath before washing: it is empty${others.join('')}`;
+}
+
+/** Of more than two baths some may hold solvent. */
+function fillAll(estimates: readonly BathEstimate[]): string {
+  const empty = estimates.filter(({ resinWtPct }) => resinWtPct === null).map(({ bath }) => bath);
+  if (empty.length === estimates.length) return 'Fill the baths before washing: there is no solvent in them';
+  return `Fill the ${empty.slice(0, -1).join(', ')} and ${empty.at(-1)} baths before washing: they are empty`;
 }
 
 /** Below half of what it should hold, topping up cannot wait. */

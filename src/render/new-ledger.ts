@@ -9,6 +9,8 @@ export interface NewLedger {
   partsUse: string;
   roomC: number;
   humidityPct: number;
+  /** In the order of a wash. */
+  baths: readonly string[];
   markMl: number;
   lengthMm: number;
   widthMm: number;
@@ -16,35 +18,39 @@ export interface NewLedger {
   lidOpenH: number;
 }
 
-/** A head in the plain form that the fast scanner reads, each group of keys under a remark on what it does. */
+/** A head in the plain form that the fast scanner reads, with a line of remark on every key. */
 export function newLedgerText(given: NewLedger): string {
-  const bath = writeFlow({
-    mark_ml: given.markMl,
-    length_mm: given.lengthMm,
-    width_mm: given.widthMm,
-    freeboard_mm: given.freeboardMm,
-    lid_open_h: given.lidOpenH,
-  });
   return `# Ledger of a wash bench. One event is one line at the end; lines are added and never rewritten.
 # Numbers are in the unit that their key names. After an edit by hand: bathbook check
 format: bathbook/1
 shop:
+  # Shown above the baths and on reports.
   name: ${JSON.stringify(given.name)}
+  # Times are typed and shown in this zone.
   timezone: ${given.timezone}
-${given.currency ? `  currency: ${given.currency}\n` : ''}  # The air of the room: how fast solvent leaves an open bath and how much water it takes up.
+${currencyText(given)}  # Room temperature: how thick the film of resin on prints is, and how fast solvent leaves an open bath.
   room_c: ${given.roomC}
+  # Relative humidity of the room: how much water the baths take up.
   humidity_pct: ${given.humidityPct}
-  # models, or body-contact for parts that touch a patient: which limits the clean bath has.
+  # models, or body-contact for parts that touch a patient: which limits the last bath has.
   parts_use: ${given.partsUse}
-  # What a wash means when nothing else is said. Minutes are in the dirty and in the clean bath.
-  defaults: {resin: standard, drained_min: 10, prerinse: none, midrinse: none, minutes: [5, 5], agitation: still}
+  # What a wash means when nothing else is said.
+  #   resin         of the catalogue, or of your own below
+  #   drained_min   minutes the prints drained before the wash: the longer, the less resin comes in
+  #   prerinse      before the first bath: none, spray, brush or spin
+  #   midrinse      between baths: none, spray or brush
+  #   minutes       soak in each bath, in their order
+  #   agitation     how the bath moves: still, hand, stirred or ultrasonic
+  defaults: {resin: standard, drained_min: 10, prerinse: none, midrinse: none, minutes: [${soaks(given)}], agitation: still}
 baths:
-  # mark_ml is the volume at the mark, length_mm and width_mm the inside of the tub, freeboard_mm the height from the
-  # mark up to the rim, lid_open_h the hours a day without the lid. With tub_ml, the volume up to the brim, a wash
-  # tells when its parts would make the tub run over.
-  dirty: ${bath}
-  clean: ${bath}
-# Solvents, resins and parts of your own go here, besides those the program knows, like this:
+  # In the order of a wash${bathsText(given)}.
+  #   mark_ml       volume at the mark on the tub
+  #   length_mm     inside of the tub; with its width the open surface, where solvent evaporates
+  #   width_mm
+  #   freeboard_mm  height from the mark up to the rim
+  #   lid_open_h    hours a day without the lid
+  #   tub_ml        volume up to the brim, if you like: a wash then tells when its parts would make the tub run over
+${given.baths.map((bath) => `  ${bath}: ${tubText(given)}\n`).join('')}# Solvents, resins and parts of your own go here, besides those the program knows, like this:
 # solvents:
 #   ipa99: {ipa_wt_pct: 99.5, price_per_l: 6.20}
 # resins:
@@ -53,4 +59,31 @@ baths:
 #   model: {shape: solid, volume_ml: 32}
 events:
 `;
+}
+
+function currencyText({ currency }: NewLedger): string {
+  return currency ? `  # Of the prices of solvents, further down.\n  currency: ${currency}\n` : '';
+}
+
+function soaks({ baths }: NewLedger): string {
+  return baths.map(() => 5).join(', ');
+}
+
+/** What their names mean for limits and moves. */
+function bathsText({ baths }: NewLedger): string {
+  if (baths.length === 2) return ': first dirty, then clean; rotate moves clean into dirty';
+  const last = baths.at(-1);
+  return baths.length === 1
+    ? `; ${last} has the limits of a clean bath, and is changed with refill`
+    : `; ${last} has the limits of a clean bath, and each is changed with refill`;
+}
+
+function tubText(given: NewLedger): string {
+  return writeFlow({
+    mark_ml: given.markMl,
+    length_mm: given.lengthMm,
+    width_mm: given.widthMm,
+    freeboard_mm: given.freeboardMm,
+    lid_open_h: given.lidOpenH,
+  });
 }

@@ -22,11 +22,12 @@ function person(answers: string[]) {
 describe('the questions of setup', () => {
   it('take the usual value for an empty answer', async () => {
     const { context, asked, told } = person([]);
-    const { given, assumed } = await answersOf({}, context);
+    const { given, assumed } = await answersOf({}, context, '/bench/bathbook.yaml');
     expect(asked).toHaveLength(QUESTIONS.length);
     expect(told).toEqual([]);
     expect(assumed).toEqual([]);
     expect(given).toMatchObject({
+      baths: ['dirty', 'clean'],
       markMl: 4000,
       lengthMm: 260,
       widthMm: 180,
@@ -41,27 +42,40 @@ describe('the questions of setup', () => {
       'Mars',
       'Europe/Lisbon',
       'toys',
-      'body-contact',
+      'Body-contact',
+      'four',
+      '3',
       '4 gallns',
       '3 L',
     ]);
-    const { given } = await answersOf({}, context);
-    expect(told).toHaveLength(3);
+    const { given } = await answersOf({}, context, '/bench/bathbook.yaml');
+    expect(told).toHaveLength(4);
     expect(told[0]).toContain('"Mars"');
-    expect(asked).toHaveLength(QUESTIONS.length + 3);
+    expect(asked).toHaveLength(QUESTIONS.length + 4);
     expect(given).toMatchObject({
       name: 'Bench',
       timezone: 'Europe/Lisbon',
       partsUse: 'body-contact',
+      baths: ['first', 'second', 'third'],
       markMl: 3000,
     });
   });
 
   it('are not asked once an option answers one of them', async () => {
     const { context, asked } = person([]);
-    const { given, assumed } = await answersOf({ mark: '3 L' }, context);
+    const { given, assumed } = await answersOf({ mark: '3 L' }, context, '/bench/bathbook.yaml');
     expect(asked).toEqual([]);
     expect(given.markMl).toBe(3000);
     expect(assumed).not.toContain('--mark');
+  });
+
+  it('say before the first one where the ledger will be, and what each number means', async () => {
+    const notes: string[] = [];
+    const { context } = person([]);
+    Object.assign(context, { note: (text: string) => notes.push(text) });
+    await answersOf({}, context, '/bench/bathbook.yaml');
+    expect(notes[0]).toContain('/bench/bathbook.yaml');
+    // All but the name of the shop, which says itself what it is.
+    expect(notes.slice(1).filter(Boolean)).toHaveLength(QUESTIONS.length - 1);
   });
 });

@@ -70,6 +70,48 @@ describe('setup', () => {
     for (const step of steps) expect(run(step, { cwd })).toMatchObject({ code: 0 });
   });
 
+  it.each([
+    ['1', ['single']],
+    ['3', ['first', 'second', 'third']],
+  ])('makes a shop of %s that washes, judges and advises', async (baths, names) => {
+    const cwd = tempFolder();
+    const { err } = run(['setup', '--here', '--baths', baths], { cwd });
+    const text = readFileSync(join(cwd, 'bathbook.yaml'), 'utf8');
+    expect(Object.keys(parse(text).baths)).toEqual(names);
+    expect(parse(text).shop.defaults.minutes).toEqual(names.map(() => 5));
+    expect(await readLedger(Buffer.from(text))).toMatchObject({ problems: [], tail: 'whole', slowEvents: 0 });
+    expect(scanHeader(text.slice(0, text.indexOf('events:')))).not.toBeNull();
+    expect(err).toContain(`bathbook refill ${names.at(-1)}`);
+    for (const [, step] of err.matchAll(/^ {2}bathbook (.+)$/gm))
+      expect(run(step!.split(' '), { cwd })).toMatchObject({ code: 0 });
+    const state = JSON.parse(run(['baths', '--json'], { cwd }).out).data;
+    // Every bath of the route took a share of the resin, less in each than in the one before.
+    const grams = state.baths.map((one: { resin_g: { p50: number } }) => one.resin_g.p50);
+    expect(grams.every((one: number) => one > 0)).toBe(true);
+    expect(grams).toEqual([...grams].sort((one, other) => other - one));
+    expect(state.baths.at(-1).limits.resin_wt_pct).toEqual([1.5, 2, 5]);
+    expect(state.advice.action).toBe('nothing');
+    expect(run(['refill', names.at(-1)!], { cwd }).code).toBe(0);
+    const rotate = run(['rotate'], { cwd });
+    expect(rotate.code).not.toBe(0);
+    expect(rotate.err).toContain('no such pair');
+    expect(rotate.err).toContain('bathbook refill BATH');
+  });
+
+  it('has a line of remark on every key of its head', () => {
+    const cwd = tempFolder();
+    run(['setup', '--here', '--currency', 'CAD'], { cwd });
+    const text = readFileSync(join(cwd, 'bathbook.yaml'), 'utf8');
+    const { shop, baths } = parse(text);
+    const lines = text.split('\n');
+    for (const key of Object.keys(shop)) {
+      const above = lines[lines.findIndex((line) => line.startsWith(`  ${key}:`)) - 1];
+      expect(above, key).toMatch(/^ {2}#/);
+    }
+    for (const key of [...Object.keys(shop.defaults), ...Object.keys(baths.dirty)])
+      expect(text, key).toMatch(new RegExp(`^  #   ${key}( |$)`, 'm'));
+  });
+
   it('never writes over a file', () => {
     const cwd = tempFolder();
     writeFileSync(join(cwd, 'bathbook.yaml'), 'mine');
@@ -87,6 +129,7 @@ describe('setup', () => {
     [['--humidity', '101'], '0 to 100 %'],
     [['--lid-open', '25'], '0 to 24'],
     [['--use', 'toys'], 'body-contact'],
+    [['--baths', '4'], '1, 2, 3'],
     [['--currency', 'dollars'], 'CAD'],
   ])('refuses %j, says what is allowed and makes nothing', (args, allowed) => {
     const cwd = tempFolder();

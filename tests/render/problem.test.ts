@@ -55,4 +55,23 @@ describe('a problem in print', () => {
     expect(printed).toMatch(/^[^\p{Cc}\u202e]*(\n[^\p{Cc}\u202e]*)*$/u);
     expect(printed.split('\n')).toHaveLength(4);
   });
+
+  it('breaks between words on a terminal, and keeps the culprit in sight there', () => {
+    const long = {
+      ...problem,
+      message: `Cannot take ml: 4 L, ${'it is not a plain number, '.repeat(4)}and more`,
+      help: `Write ml: 4000, ${'a number in millilitres, '.repeat(4)}and nothing else`,
+      column: 91,
+      excerpt: `${'a'.repeat(90)}BAD${'b'.repeat(100)}`,
+    };
+    for (const width of [60, 80, 200]) {
+      const lines = renderProblem(long, 'a.yaml', width).split('\n');
+      for (const line of lines) expect(line.length).toBeLessThanOrEqual(width);
+      const marks = lines.findIndex((line) => /^ +\^+$/.test(line));
+      const at = lines[marks]!.indexOf('^');
+      expect(lines[marks - 1]!.slice(at, at + 3)).toBe('BAD');
+      const words = (text: string) => text.split(/\s+/).filter((word) => !/^[a…]*BAD|^\^+$/.test(word));
+      expect(words(lines.join('\n'))).toEqual(words(renderProblem(long, 'a.yaml')));
+    }
+  });
 });
