@@ -32,6 +32,8 @@ export interface Load {
   givenDragMl?: number[];
   /** How many equal loads, one after the other, this stands for; its film, drag-out and surface are theirs together. 1 when absent. */
   times?: number;
+  /** Logged from memory: how many there were, and of what, is not sure. */
+  estimated?: true;
 }
 
 /**
@@ -139,6 +141,7 @@ export function loadOf(wash: WashEvent, shop: Shop): Load {
   if (wash.carry_g !== undefined) load.givenCarryG = wash.carry_g;
   else if (wash.carry_ml !== undefined) load.givenCarryG = wash.carry_ml * kind.density;
   if (wash.drag_ml !== undefined) load.givenDragMl = wash.drag_ml;
+  if (wash.estimated === true) load.estimated = true;
   return load;
 }
 

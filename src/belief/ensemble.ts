@@ -9,7 +9,7 @@ import type { Shop } from '../bath/shop.ts';
 import { type Bath, copyBath, copyInto, isEmpty } from '../bath/state.ts';
 import type { WashOutcome } from '../bath/wash.ts';
 import { type Bend, bendThrough, REACH, slope } from './bend.ts';
-import { type Axis, axesOf, copyFactors, factorOn, setFactor, WASH_SCATTER } from './factors.ts';
+import { type Axis, axesOf, copyFactors, factorOn, setFactor, washScatter } from './factors.ts';
 import { joined, type Lump, lumpOf } from './lump.ts';
 import {
   addColumn,
@@ -208,7 +208,8 @@ export class Ensemble {
     const scatterSd = scatterOf(lump);
     const column = new Float64Array(shop.tubs.length);
     if (outcomes[0]) {
-      this.last = lastOf(outcomes, lump.load.givenCarryG === undefined);
+      const ownSd = lump.load.givenCarryG === undefined ? washScatter(lump.load) : 0;
+      this.last = lastOf(outcomes, ownSd);
       const rows = passWash(shop.tubs.length, lump.load, outcomes[0], scatterSd);
       this.scatter = passed(this.scatter, rows);
       rows.forEach((row, place) => {
@@ -219,11 +220,11 @@ export class Ensemble {
   }
 }
 
-function lastOf(outcomes: readonly (WashOutcome | undefined)[], scatters: boolean): LastWash {
+function lastOf(outcomes: readonly (WashOutcome | undefined)[], ownSd: number): LastWash {
   const first = outcomes[0]!;
   const figure = (of: (outcome: WashOutcome) => number, share: number): WashFigure => ({
     values: outcomes.map((outcome) => of(outcome ?? first)),
-    scatterSd: scatters ? WASH_SCATTER * share : 0,
+    scatterSd: ownSd * share,
     moved: 1,
   });
   const rest = first.residueG > 0 ? first.undissolvedG / first.residueG : 0;

@@ -35,6 +35,20 @@ export interface Axis {
   priorSd: number;
 }
 
+/**
+ * What is unsure of one wash that was logged from memory, beside its own scatter: a standard deviation relative to what it brings.
+ * "About five" is meant to be right within one, 20 %, so that each of them has 0.2 √5 when they err apart; and what each of them
+ * was is as unsure as the loads of a shop differ, 0.5. Engineering values without a source, README.md 3.
+ *
+ *     sqrt( (0.2 √5)² + 0.5² ) = 0.67
+ */
+export const ESTIMATED_SCATTER = Math.hypot(0.2 * Math.sqrt(5), 0.5);
+
+/** Standard deviation of ln c of one wash about what the factors say: more where it was logged from memory. */
+export function washScatter({ estimated }: { estimated?: true }): number {
+  return estimated ? Math.hypot(WASH_SCATTER, ESTIMATED_SCATTER) : WASH_SCATTER;
+}
+
 /** The factors that are not known, in a fixed order. One that is 0 is switched off, and known. */
 export function axesOf(shop: Shop): Axis[] {
   const axes: Axis[] = [];

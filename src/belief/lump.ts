@@ -49,7 +49,8 @@ function bring(lump: Lump, load: Load): void {
   lump.carrySquareG2 += (filmG + trappedG) ** 2;
 }
 
-/** Adds a wash to a lump if the two can be one: the same way, the same soaks, the same resin, nothing measured. */
+/** Adds a wash to a lump if the two can be one: the same way, the same soaks, the same resin, nothing measured, both counted or
+ * both from memory. */
 export function joined(lump: Lump, load: Load, atMs: number, shop: Shop): boolean {
   const { load: all } = lump;
   if (!alike(all, load) || atMs - lump.firstMs > LONGEST_MS) return false;
@@ -67,6 +68,7 @@ function alike(one: Load, other: Load): boolean {
   return (
     one.resin === other.resin &&
     one.midrinseShare === other.midrinseShare &&
+    one.estimated === other.estimated &&
     !isMeasured(one) &&
     !isMeasured(other) &&
     same(one.baths, other.baths) &&

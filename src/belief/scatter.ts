@@ -6,7 +6,7 @@ import type { Move } from '../bath/moves.ts';
 import type { Shop } from '../bath/shop.ts';
 import { type Bath, resinMass } from '../bath/state.ts';
 import type { WashOutcome } from '../bath/wash.ts';
-import { WASH_SCATTER } from './factors.ts';
+import { ESTIMATED_SCATTER, washScatter } from './factors.ts';
 
 /** Rows and columns in the order of `shop.tubs`. */
 export type Covariance = Float64Array[];
@@ -48,10 +48,14 @@ export function passWash(size: number, load: Load, outcome: WashOutcome, relativ
   return rows;
 }
 
-/** Standard deviation of ln Σ c over washes of scatter 0.25 each: 0.25 sqrt(Σ c²)/Σ c. */
+/**
+ * Standard deviation of ln Σ c over washes of scatter s each, 0.25 or that of washes from memory: s sqrt(Σ c²)/Σ c. A carry-over that
+ * was measured does not scatter; how often there was one does, where that was not counted.
+ */
 export function scatterOf(lump: { load: Load; carryG: number; carrySquareG2: number }): number {
-  if (lump.load.givenCarryG !== undefined || lump.carryG === 0) return 0;
-  return (WASH_SCATTER * Math.sqrt(lump.carrySquareG2)) / lump.carryG;
+  if (lump.load.givenCarryG !== undefined) return lump.load.estimated ? ESTIMATED_SCATTER : 0;
+  if (lump.carryG === 0) return 0;
+  return (washScatter(lump.load) * Math.sqrt(lump.carrySquareG2)) / lump.carryG;
 }
 
 /** The covariance after baths became `rows` of what they were; a last column of `rows` beyond the baths is left out. */

@@ -67,6 +67,7 @@ async function ledgerValue(key: string, text: string, event: LedgerEvent, bench:
     case 'cases':
       return text.split(/\s*,\s*/).filter(Boolean);
     case 'hollow':
+    case 'estimated':
     case 'all':
       return truth(key, text);
     default:

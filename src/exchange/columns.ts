@@ -51,6 +51,7 @@ export const EVENT_COLUMNS: readonly Column[] = [
   column('cases', 'texts'),
   column('lot', 'text'),
   column('hollow', 'truth'),
+  column('estimated', 'truth'),
   number('density_g_ml'),
   number('sg'),
   column('sg_ref', 'text'),

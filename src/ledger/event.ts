@@ -60,6 +60,8 @@ export interface WashEvent extends Common {
   cases?: string[];
   lot?: string;
   hollow?: boolean;
+  /** Counted or measured by memory: one of "about five"; its resin is less sure. */
+  estimated?: boolean;
 }
 
 export interface TopUpEvent extends Common {

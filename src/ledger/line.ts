@@ -41,6 +41,7 @@ const KEY_ORDER: Record<EventKind, readonly string[]> = {
     'cases',
     'lot',
     'hollow',
+    'estimated',
   ],
   'top-up': ['bath', 'solvent', 'from', 'ml', 'to'],
   drain: ['bath', 'ml', 'to', 'all', 'into'],

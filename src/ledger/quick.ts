@@ -91,6 +91,7 @@ const KINDS: Partial<Record<EventKind, Keys>> = {
       cases: listOf(label),
       lot: label,
       hollow: flag,
+      estimated: flag,
     },
   },
   'top-up': { must: { bath: name }, may: { solvent: name, ml, to: mark, from: oneOf(['stock', 'clean']) } },

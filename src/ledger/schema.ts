@@ -47,6 +47,7 @@ const wash = z.strictObject({
   cases: may(cases),
   lot: may(lotText),
   hollow: may(z.boolean('true or false')),
+  estimated: may(z.boolean('true or false')),
   ...tail,
 });
 

@@ -4,7 +4,7 @@
 import type { Step } from '../bath/replay.ts';
 import { bandOf, withScatterAhead } from '../belief/band.ts';
 import type { Ensemble } from '../belief/ensemble.ts';
-import { factorOn, WASH_SCATTER } from '../belief/factors.ts';
+import { factorOn, WASH_SCATTER, washScatter } from '../belief/factors.ts';
 import type { WashEvent } from '../ledger/event.ts';
 import { isWithin, type Period } from './report-period.ts';
 
@@ -58,7 +58,7 @@ function add({ entry, load, wash }: Pick<Step, 'entry' | 'load' | 'wash'>, washe
   washes.loads += 1;
   washes.resinInG += carryG;
   washes.fixedG += fixedG;
-  washes.squares += (carryG - fixedG) ** 2;
+  washes.squares += ((carryG - fixedG) * (washScatter(load!) / WASH_SCATTER)) ** 2;
   bump(washes.by, event.by ?? null, 1);
   if (!(load!.parts > 0)) washes.uncountedLoads += 1;
   for (const [kind, number] of Object.entries(event.parts ?? {})) {

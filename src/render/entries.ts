@@ -88,7 +88,9 @@ function eventWords(event: LedgerEvent, shop: Shop): string {
     case 'fill':
       return `${event.bath}: ${volume(event.ml)} of ${event.solvent}`;
     case 'wash':
-      return [washWords(event, shop), casesWords(event)].filter(Boolean).join('; ');
+      return [...(event.estimated ? ['estimated'] : []), washWords(event, shop), casesWords(event)]
+        .filter(Boolean)
+        .join('; ');
     case 'top-up':
       return `${event.bath}: ${event.ml === undefined ? 'to mark' : volume(event.ml)}${event.from === 'clean' ? ' from clean' : ` of ${event.solvent ?? 'the last solvent'}`}`;
     case 'drain':

@@ -57,6 +57,7 @@ const body = fc.oneof(
     cases: may(cases),
     lot: may(text),
     hollow: may(fc.boolean()),
+    estimated: may(fc.boolean()),
   }),
   fc.record({
     what: fc.constant('wash'),

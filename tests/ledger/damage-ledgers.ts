@@ -43,7 +43,7 @@ const FILLS = `  - {id: "f2wx", at: 2026-11-02T07:40:00-04:00, what: fill, bath:
 
 /** As the program writes them: loads, and what is measured of them. */
 const WASHES = `  - {id: "k5q2", at: 2026-11-02T16:05:00-04:00, what: wash, parts: {model: 6, mask: 2}, resin: grey, drained_min: 30, prerinse: spray, midrinse: brush, minutes: [5, 4.5], agitation: hand, baths: [dirty, clean], cases: ["26-0117", "007"], lot: "R7", logged: 2026-11-02T16:30:00-04:00, by: "Zoë", note: "two trays, one \\"late\\" # not a remark"}
-  - {id: "k5q3", at: 2026-11-03T09:10:00-04:00, what: wash, volume_ml: 120.5, area_cm2: 340, carry_g: 6.25, drag_ml: [8, 7.5], trapped_g: 0.4, hollow: true}
+  - {id: "k5q3", at: 2026-11-03T09:10:00-04:00, what: wash, volume_ml: 120.5, area_cm2: 340, carry_g: 6.25, drag_ml: [8, 7.5], trapped_g: 0.4, hollow: true, estimated: true}
   - {id: "k5q4", at: 2026-11-03T10:00:00-04:00, what: wash, parts: {"2nd-tray": 3}, carry_ml: 4.5}
   - {id: "w7mm", at: 2026-11-03T10:20:00-04:00, what: weighed, wash: "k5q2", wet_g: 231.4, clean_g: 218.9}
   - {id: "n1sp", at: 2026-11-03T11:00:00-04:00, what: inspect, wash: "k5q2", result: ok, parts: {model: 5}, cases: ["26-0117"]}

@@ -39,6 +39,7 @@ const event = fc.oneof(
     cases: maybe(fc.array(text, { maxLength: 3 })),
     lot: maybe(text),
     hollow: maybe(fc.boolean()),
+    estimated: maybe(fc.boolean()),
     ...tail,
   }),
   fc.record({ ...common, what: fc.constant('void'), of: text, why: text, ...tail }),

@@ -90,6 +90,9 @@ function residueText(best: number, text: string): string {
 /** What few washes have. */
 function extras({ event }: WashRecord): Line[] {
   return [
+    ...(event.estimated
+      ? ([['from memory', 'estimated: the load and its time were logged from memory']] satisfies Line[])
+      : []),
     ...(event.hollow ? ([['hollow', 'all parts hold liquid like a cup']] satisfies Line[]) : []),
     ...(event.trapped_g === undefined
       ? []
