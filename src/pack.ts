@@ -41,7 +41,10 @@ function keepAfter(script: Script, path: string): void {
   process.once('exit', (code) => {
     if (code === 130 || code === 70 || ageOfKept(path) < ONCE_A_DAY_MS) return;
     // Compiled code fits an engine with the same flags alone, and the next run begins with none.
-    (require('node:v8') as typeof import('node:v8')).setFlagsFromString('--opt');
+    const { setFlagsFromString } = require('node:v8') as typeof import('node:v8');
+    setFlagsFromString('--opt');
+    // That of Node 22 sets another with --no-opt, and does not take it back.
+    if (process.versions.v8.startsWith('12.4.')) setFlagsFromString('--osr-from-maglev');
     keep(path, [script.createCachedData()]);
   });
 }

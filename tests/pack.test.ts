@@ -129,6 +129,19 @@ describe('the cache', () => {
     expect(readdirSync(code).filter((name) => !/-(?:baths|tables)$/.test(name))).toEqual(['young']);
   });
 
+  it('holds code that the next run takes: what is refused would be made anew after a day', () => {
+    baths();
+    const [file] = kept('code');
+    const daysAgo = Math.floor(Date.now() / 1000) - 3 * 86_400;
+    utimesSync(file!, daysAgo, daysAgo);
+    baths();
+    expect(Math.floor(statSync(file!).mtimeMs / 1000)).toBe(daysAgo);
+    writeFileSync(file!, 'refused');
+    utimesSync(file!, daysAgo, daysAgo);
+    baths();
+    expect(Math.floor(statSync(file!).mtimeMs / 1000)).toBeGreaterThan(daysAgo);
+  });
+
   it('is made anew for an engine with other flags, once a day at most', () => {
     baths();
     const [file] = kept('code');
