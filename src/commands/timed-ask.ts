@@ -2,6 +2,7 @@
 import { readable } from './clock.ts';
 import type { Context } from './context.ts';
 import { Fault } from './fault.ts';
+import { sayPlainly } from './timed-voice.ts';
 import { readWhen } from './when.ts';
 
 /**
@@ -14,17 +15,17 @@ export async function askOut(
   { sinceMs, nowMs }: { sinceMs: number; nowMs: number },
 ): Promise<number> {
   const since = readable(sinceMs).slice(-5);
+  sayPlainly(
+    `In the ${bath} bath since ${since} by the clock. Still in, or out just now: Enter. Out earlier: type when, like ${readable((sinceMs + nowMs) / 2).slice(-5)}`,
+  );
   for (;;) {
-    const answer = await context.ask(
-      `In the ${bath} bath since ${since}. Still in, or out just now: Enter; out earlier: type when, like ${readable((sinceMs + nowMs) / 2).slice(-5)}: `,
-      'now',
-    );
+    const answer = await context.ask('Out: ', 'now');
     const ms = await read(context, answer, nowMs);
     if (ms === undefined) continue;
     // A time of day has no seconds.
     const MINUTE_MS = 60_000;
     if (ms > sinceMs - MINUTE_MS && ms < nowMs + MINUTE_MS) return Math.min(nowMs, Math.max(sinceMs, ms));
-    context.note(`That is not between ${readable(sinceMs)} and now, ${readable(nowMs)}`);
+    sayPlainly(`That is not between ${readable(sinceMs)} and now, ${readable(nowMs)}`);
   }
 }
 

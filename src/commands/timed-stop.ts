@@ -5,6 +5,7 @@ import type { Context } from './context.ts';
 import type { Options } from './definition.ts';
 import type { Ended } from './timed-run.ts';
 import type { Session } from './timed-session.ts';
+import { sayPlainly } from './timed-voice.ts';
 
 export type Wish = 'log' | 'drop' | 'keep';
 
@@ -20,7 +21,7 @@ export async function askStopped(on: {
   const soaked = soakedWords(session.washed.plan, soakedMinutes(course));
   const wish = how === 'gone' || !context.canAsk ? 'keep' : await asked(context, soaked);
   if (wish === 'keep')
-    context.note(
+    sayPlainly(
       `Stopped after ${soaked}; nothing is logged yet${course.phase === 'soak' && !course.paused ? ', and the time in the bath counts on' : ''}. To go on, or to log it: ${context.hint('bathbook wash --timed')}`,
     );
   return wish;
@@ -28,10 +29,7 @@ export async function askStopped(on: {
 
 async function asked(context: Context, soaked: string): Promise<Wish> {
   for (;;) {
-    const answer = await answerOf(
-      context,
-      `Log ${soaked}? y logs it, n drops it, Enter keeps it for later: `,
-    );
+    const answer = await answerOf(context, `Log ${soaked}? y, n, or Enter for later: `);
     if (/^y(?:es)?$/i.test(answer)) return 'log';
     if (/^no?$/i.test(answer)) return 'drop';
     if (answer === '') return 'keep';

@@ -8,6 +8,7 @@ import type { Context } from './context.ts';
 import type { Options } from './definition.ts';
 import { type Found, unfinished, WashFile } from './timed-kept.ts';
 import { Session } from './timed-session.ts';
+import { sayPlainly } from './timed-voice.ts';
 import { type Body, writeEvent } from './write.ts';
 
 /** @returns undefined where a new wash is to begin */
@@ -40,9 +41,10 @@ async function wished(context: Context, isNew: boolean): Promise<Wish> {
     if (isNew) context.note('It is left for later: bathbook wash --timed without a load takes it up');
     return isNew ? 'leave' : 'go';
   }
-  const rest = isNew ? ', s starts the new wash and leaves it' : '';
+  const rest = isNew ? ', s starts the new wash and leaves this one' : '';
+  sayPlainly(`Enter goes on with it, l logs what happened, d drops it${rest}`);
   for (;;) {
-    const answer = await context.ask(`Enter goes on with it, l logs what happened, d drops it${rest}: `, 'g');
+    const answer = await context.ask('> ', 'g');
     const [first = ''] = answer.toLowerCase();
     if (first === 'g' || first === 'y') return 'go';
     if (first === 'l') return 'log';
@@ -69,7 +71,7 @@ async function describe(context: Context, options: Options, { kept, path }: Foun
     const soaked = soakedMinutes(course);
     const sofar = soaked.length === 0 ? 'no bath yet' : `${soakedWords(kept.plan, soaked)} so far`;
     const still = course.phase === 'soak' && !course.paused ? ', the last going on' : '';
-    context.note(
+    sayPlainly(
       `A timed wash is unfinished: ${washWords(event as WashEvent, shop)}. Started ${started}; ${sofar}${still}${isUp(course) ? ', its time is up' : ''}`,
     );
   } catch (error) {

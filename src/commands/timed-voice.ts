@@ -2,6 +2,16 @@
 import { wrap } from '../render/wrap.ts';
 import { columns, remark } from './streams.ts';
 
+/** As {@link Voice.say}, where no line is drawn; with `--quiet` too, since an answer hangs on it. */
+export function sayPlainly(text: string): void {
+  remark(`${wrap(text, widthOf())}\n`);
+}
+
+/** One less than there are: some terminals go to the next line with the last. */
+function widthOf(): number {
+  return (process.stderr.columns || columns(20, 200)) - 1;
+}
+
 export class Voice {
   readonly onScreen: boolean;
   private readonly rings: boolean;
@@ -12,9 +22,8 @@ export class Voice {
     this.rings = rings;
   }
 
-  /** One less than there are: some terminals go to the next line with the last. */
   get width(): number {
-    return (process.stderr.columns || columns(20, 200)) - 1;
+    return widthOf();
   }
 
   say(text: string): void {

@@ -49,7 +49,7 @@ export function planOf(
     const turn = depthMm < SHALLOW_MM ? 'shallow' : still ? 'still' : undefined;
     return {
       bath: tub.name,
-      plannedMs: minutes[step]! * 60_000,
+      plannedMs: Math.round(minutes[step]! * 60_000),
       rinse: step === 0 ? prerinse : midrinse,
       ...(turn && minutes[step]! >= TURNED_FROM_MIN ? { turn } : {}),
       depthMm,
