@@ -22,7 +22,7 @@ await new Stryker({
   ignorePatterns: ['coverage', 'dist', '.git', 'tests/torture', 'tests/bench'],
   incremental: true,
   incrementalFile: `coverage/mutation/${room}.json`,
-  reporters: ['clear-text', 'json'],
+  reporters: ['clear-text', 'json', 'progress-append-only'],
   clearTextReporter: { allowColor: false, logTests: false, reportTests: false, reportMutants: true },
   jsonReporter: { fileName: `coverage/mutation/${room}-last.json` },
   // Loops without an end are among the changes; every one waits so long.
