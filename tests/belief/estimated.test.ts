@@ -11,7 +11,11 @@ const fromMemory = (drafts: Draft[]): Draft[] => drafts.map((draft) => ({ ...dra
 
 function bands(drafts: Draft[]) {
   const { shop, replayed, clockMs, belief } = believing(PAIR, [...FILLED, ...drafts]);
-  return estimateBaths(shop, replayed, clockMs, belief.ensemble).map(({ resinG }) => ({ ...resinG }));
+  return estimateBaths(shop, replayed, clockMs, belief.ensemble).map(({ resinG }) => ({
+    p05: resinG.p05!,
+    p50: resinG.p50,
+    p95: resinG.p95!,
+  }));
 }
 
 describe('a wash from memory', () => {

@@ -31,6 +31,14 @@ describe('times as people type them', () => {
     ['friday 9:00', '2026-11-20T09:00:00-04:00'],
     ['friday 18:00', '2026-11-13T18:00:00-04:00'],
     ['2 days ago', '2026-11-18T17:00:00-04:00'],
+    ['yesterday noon', '2026-11-19T12:00:00-04:00'],
+    ['last Friday 5pm', '2026-11-13T17:00:00-04:00'],
+    ['yesterday morning at 9', '2026-11-19T09:00:00-04:00'],
+    ['01:30-03:00', '2026-11-20T00:30:00-04:00'],
+    ['2026-11-01 01:30-03:00', '2026-11-01T01:30:00-03:00'],
+    ['2026-11-01T01:30-04:00', '2026-11-01T01:30:00-04:00'],
+    // Chrono knows no zone: what it makes of words is put on the shop's clock, here before it was put back.
+    ['31 october 17:30', '2026-10-31T17:30:00-03:00'],
   ])('%s', async (text, expected) => {
     expect(await read(text)).toBe(expected);
   });
@@ -87,6 +95,53 @@ describe('the years of a ledger', () => {
     '2026-11-20T08:00:00+14:01',
   ])('refuses "%s", which no calendar has or no ledger holds', async (text) => {
     await expect(read(text)).rejects.toBeInstanceOf(Fault);
+  });
+});
+
+describe('a time that may be two, or none', () => {
+  it.each([
+    [
+      '2026-11-01 01:30',
+      'Cannot tell which "2026-11-01 01:30" is meant, the clock showed it twice that night',
+    ],
+    ['1 november 1:30', 'Cannot tell which "1 november 1:30" is meant, the clock showed it twice that night'],
+    ['2026-03-08 02:30', 'Cannot use "2026-03-08 02:30" as a time, the clocks went forward over it'],
+    ['yesterday at 5', 'Cannot tell the time of day in "yesterday at 5", it may be 5:00 or 17:00'],
+    ["5 o'clock", 'Cannot tell the time of day in "5 o\'clock", it may be 5:00 or 17:00'],
+    ['yesterday evening', 'Cannot tell the time of day in "yesterday evening"'],
+  ])('"%s" is refused', async (text, message) => {
+    await expect(read(text)).rejects.toThrow(message);
+  });
+
+  it.each([
+    '2026-11-01 01:30',
+    '2026-03-08 02:30',
+    'yesterday at 5',
+    'at 5',
+    "5 o'clock",
+    'yesterday evening',
+    'this morning',
+    'last night',
+    'tonight',
+    'friday afternoon',
+    '20 Nov',
+  ])('and what the help of "%s" says to write is taken', async (text) => {
+    const fault = await readWhen(text, NOW).then(
+      () => undefined,
+      (error: Fault) => error,
+    );
+    const help = fault?.problems[0]?.help ?? '';
+    const written = [...help.matchAll(/"([^"]+)"|(\d{4}-\d\d-\d\d[T ][^ ;]+)/g)].map(
+      (one) => (one[1] ?? one[2])!,
+    );
+    expect(written.length).toBeGreaterThan(0);
+    for (const one of written) expect(Number.isFinite(await readWhen(one, NOW))).toBe(true);
+  });
+
+  it('the two readings of a time that came twice are an hour apart, and the clock shows both alike', async () => {
+    const [first, second] = [await read('2026-11-01 01:30-03:00'), await read('2026-11-01 01:30-04:00')];
+    expect(Date.parse(second!) - Date.parse(first!)).toBe(3_600_000);
+    expect([first, second].map((one) => one!.slice(0, 16))).toEqual(['2026-11-01T01:30', '2026-11-01T01:30']);
   });
 });
 
