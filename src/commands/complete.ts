@@ -64,7 +64,7 @@ function isSafe({ value }: Offer, options: readonly string[]): boolean {
 function namesOf({ ledger }: Course): Names {
   try {
     return namesAt(
-      findLedger({ named: ledger && atHome(ledger), env: process.env, folder: process.cwd() }).path,
+      findLedger({ named: ledger && atHome(ledger), env: process.env, folder: () => process.cwd() }).path,
     );
   } catch {
     return namesAt(undefined);

@@ -86,7 +86,7 @@ export class Context {
     const found = findLedger({
       named: this.options.ledger as string | undefined,
       env: process.env,
-      folder: process.cwd(),
+      folder: () => process.cwd(),
     });
     suitEngine([found.path]);
     return found;

@@ -29,12 +29,28 @@ export function ended(
     tell(...problems.map((problem) => told(problem, file)), ...left, asked);
     return exit;
   }
+  if (isRemovedFolder(error)) {
+    tell(renderProblem(REMOVED_FOLDER, ''), notLogged(typed));
+    return EXIT.noFile;
+  }
   tell(faultReport(error, args));
   return EXIT.bug;
 }
 
 function told(problem: Problem, file: string): string {
   return renderProblem(problem, file, remarksOnTerminal() ? columns(60, 200) : undefined);
+}
+
+const REMOVED_FOLDER: Problem = {
+  code: 'no-such-file',
+  message: 'Cannot go by this folder, it was removed',
+  help: 'go to another: cd; or name whole paths, like --ledger /path/to/bathbook.yaml',
+  severity: 'error',
+};
+
+/** Node asks the system for the folder wherever a path is not absolute. */
+function isRemovedFolder(error: unknown): boolean {
+  return (error as NodeJS.ErrnoException).syscall === 'uv_cwd';
 }
 
 function tell(...texts: (string | undefined)[]): void {

@@ -1,8 +1,8 @@
 /** What was told already today, so that a reminder that runs every hour says each thing once. Kept in the state folder. */
 import { readFileSync, renameSync, writeFileSync } from 'node:fs';
-import { homedir, userInfo } from 'node:os';
 import { dirname, isAbsolute, join } from 'node:path';
 import { makeFolder } from '../cache-folder.ts';
+import { homeFolder } from './home.ts';
 
 /** By ledger and matter: the day on which it was told, 2026-11-20. */
 type Told = Record<string, Record<string, string>>;
@@ -17,7 +17,10 @@ export function notToldToday(
   keys: readonly string[],
   on: { ledger: string; today: string; env: NodeJS.ProcessEnv },
 ): { keys: Set<string>; trouble?: string } {
-  const path = join(stateFolder(on.env), 'due.json');
+  const folder = stateFolder(on.env);
+  if (folder === undefined)
+    return { keys: new Set(keys), trouble: 'Cannot keep what was told, there is no home folder' };
+  const path = join(folder, 'due.json');
   const told = read(path);
   const own = told[on.ledger] ?? {};
   const fresh = keys.filter((key) => own[key] !== on.today);
@@ -58,8 +61,9 @@ function isTold(found: unknown): found is Told {
 }
 
 /** By the XDG base directory specification: a relative XDG_STATE_HOME does not count. */
-function stateFolder(env: NodeJS.ProcessEnv): string {
+function stateFolder(env: NodeJS.ProcessEnv): string | undefined {
   const xdg = env.XDG_STATE_HOME;
-  const home = [env.HOME, homedir()].find((path) => path && isAbsolute(path)) ?? userInfo().homedir;
-  return join(xdg && isAbsolute(xdg) ? xdg : join(home, '.local', 'state'), 'bathbook');
+  if (xdg && isAbsolute(xdg)) return join(xdg, 'bathbook');
+  const home = homeFolder(env);
+  return home && join(home, '.local', 'state', 'bathbook');
 }

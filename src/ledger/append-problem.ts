@@ -45,7 +45,7 @@ function failure(doing: Doing, errno: string, error: unknown): Failure {
       };
     case 'ENOTDIR':
       return {
-        code: 'no-such-file',
+        code: doing === 'create' ? 'cannot-create' : 'no-such-file',
         why: 'part of the path is a file and not a folder',
         help: 'Check the path',
       };
@@ -54,6 +54,13 @@ function failure(doing: Doing, errno: string, error: unknown): Failure {
         code: 'already-exists',
         why: 'the file exists already',
         help: 'Name another file; nothing is ever written over',
+      };
+    case 'ELOOP':
+    case 'ENAMETOOLONG':
+      return {
+        code: doing === 'create' ? 'cannot-create' : 'no-such-file',
+        why: errno === 'ELOOP' ? 'its links lead in a ring' : 'the name is too long',
+        help: 'Check the path',
       };
     case 'EACCES':
     case 'EPERM':

@@ -5,7 +5,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { document } from '../../src/render/json.ts';
-import { printable, printableJson } from '../../src/render/printable.ts';
+import { printable, printableJson, shown } from '../../src/render/printable.ts';
 
 const ALL = Array.from({ length: 0x11_0000 }, (_, point) => point).filter(
   (point) => point < 0xd800 || point > 0xdfff,
@@ -32,6 +32,16 @@ describe('what is printable', () => {
   it('shows where something was', () => {
     expect(printable('a\u001b[2Jb\u009bc\u202ed\r\n')).toBe('a\ufffd[2Jb\ufffdc\ufffdd\ufffd\ufffd');
     expect(printable('\u{e0041}')).toBe('\ufffd');
+  });
+});
+
+describe('lines for a person', () => {
+  it('keep their breaks, tabs and colours, and nothing else that steers', () => {
+    const painted = '\u001b[1;31mstop\u001b[0m\tdirty\n\tüß 字\n';
+    expect(shown(painted)).toBe(painted);
+    expect(shown('a\u001b[2Jb\u001b]0;m\u0007\r\n\u202e\u{e006d}')).toBe(
+      'a\ufffd[2Jb\ufffd]0;m\ufffd\ufffd\n\ufffd\ufffd',
+    );
   });
 });
 
