@@ -1,9 +1,10 @@
 import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { basename, join, relative, resolve } from 'node:path';
+import { basename, dirname, join, relative, resolve } from 'node:path';
 import sample from '../../data/demo.yaml';
 import { create } from '../ledger/append-create.ts';
 import { exitCodeOf } from '../ledger/problems.ts';
+import { shellWord } from '../ledger/shell-word.ts';
 import { run as showBaths } from './baths.ts';
 import { rfc3339, useZone } from './clock.ts';
 import { Context } from './context.ts';
@@ -11,7 +12,7 @@ import type { Options } from './definition.ts';
 import { moveDays } from './demo-days.ts';
 import { Fault } from './fault.ts';
 import { FILE_NAME } from './find-ledger.ts';
-import { isDone } from './streams.ts';
+import { isDone, remark } from './streams.ts';
 
 /** `demo`: a sample shop in a folder of its own, and its baths at the end of its last day. */
 export async function run([folder]: string[], options: Options, context: Context): Promise<number> {
@@ -30,23 +31,49 @@ export async function run([folder]: string[], options: Options, context: Context
     return 0;
   }
   const exit = await showBaths([], { glance: true }, new Context({ ...options, ledger: path, asOf }));
-  for (const line of nextSteps(path)) context.note(line);
+  // What is to be typed must not be broken: lines are short by themselves.
+  if (!context.quiet)
+    remark(`${explained(path, { isOwnFolder: folder === undefined, width: context.width }).join('\n')}\n`);
   return exit;
 }
 
-function nextSteps(path: string): string[] {
+/** What to type on the sample, and what it does. */
+const STEPS = [
+  ['wash 6 model 2 mask', 'log a wash'],
+  ['undo', 'take it back'],
+  ['entries --last 5 --states', 'the latest entries'],
+  ['outlook', 'how long they last'],
+  ['rotate --dry-run', 'a change, not logged'],
+  ['report --out page.html', 'a page for a browser'],
+  ['--help', 'all commands'],
+] as const;
+
+function explained(path: string, on: { isOwnFolder: boolean; width: number }): string[] {
   const me = programName();
-  const set = process.platform === 'win32' ? 'set' : 'export';
+  const isWindows = process.platform === 'win32';
+  const file = isWindows ? path : shellWord(path);
+  const left = Math.max(...STEPS.map(([step]) => me.length + step.length)) + 5;
+  const isWide = STEPS.every(([, about]) => left + about.length <= on.width);
+  const away = isWindows
+    ? `del ${file}`
+    : on.isOwnFolder
+      ? `rm -r ${shellWord(dirname(path))}`
+      : `rm ${file}`;
   return [
     '',
-    'The sample shop is invented. Its baths are shown as they were at its last entry.',
-    'To try things on it:',
-    `  ${set} BATHBOOK_LEDGER=${path}`,
-    `  ${me} wash 6 model 2 mask`,
-    `  ${me} undo`,
-    `  ${me} entries --last 5 --states`,
-    `  ${me} rotate --dry-run`,
-    `  ${me} --help`,
+    'Made a sample shop, six weeks of an invented bench, in',
+    `  ${file}`,
+    'Above are its baths as they were at its last entry.',
+    '',
+    'To try things on it, first',
+    `  ${isWindows ? 'set' : 'export'} BATHBOOK_LEDGER=${file}`,
+    'then any of',
+    ...STEPS.map(([step, about]) => (isWide ? `  ${me} ${step}`.padEnd(left) + about : `  ${me} ${step}`)),
+    '',
+    'To take it away again',
+    `  ${isWindows ? 'set BATHBOOK_LEDGER=' : 'unset BATHBOOK_LEDGER'}`,
+    `  ${away}`,
+    `For a shop of your own: ${me} setup`,
   ];
 }
 

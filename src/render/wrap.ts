@@ -4,7 +4,7 @@ export function wrap(text: string, width: number, indent = ''): string {
   let line = '';
   const [, lead = ''] = /^( *)/.exec(text)!;
   for (const word of text.slice(lead.length).split(' ')) {
-    if (line && line.length + 1 + word.length > width) {
+    if (line && lead.length + line.length + 1 + word.length > width) {
       lines.push(line);
       line = word;
     } else line = line ? `${line} ${word}` : word;

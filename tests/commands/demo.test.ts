@@ -1,4 +1,5 @@
-import { readFileSync } from 'node:fs';
+import { execFileSync } from 'node:child_process';
+import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { bundled, runner, tempFolder } from './bundle.ts';
@@ -59,9 +60,31 @@ describe('demo', () => {
   it('names commands that work on it', () => {
     const { err } = run(['demo', tempFolder()]);
     const ledger = /BATHBOOK_LEDGER=(.+)$/m.exec(err)![1]!;
-    const steps = [...err.matchAll(/^ {2}node \S+ (.+)$/gm)].map(([, step]) => step!.split(' '));
-    expect(steps.length).toBeGreaterThanOrEqual(4);
+    const steps = [...err.matchAll(/^ {2}node \S+ (.+?)(?: {2,}\S.*)?$/gm)].map(([, step]) =>
+      step!.split(' '),
+    );
+    expect(steps.length).toBeGreaterThanOrEqual(6);
+    const cwd = tempFolder();
     for (const step of steps)
-      expect(run(step, { env: { BATHBOOK_LEDGER: ledger } })).toMatchObject({ code: 0 });
+      expect(run(step, { env: { BATHBOOK_LEDGER: ledger }, cwd })).toMatchObject({ code: 0 });
+  });
+
+  it('says how to take it away, and takes nothing else with it', () => {
+    const own = join(tempFolder(), "a folder's");
+    const places: [string[], RegExp][] = [
+      [['demo'], /^ {2}(rm -r .*bathbook-demo-\w+)$/m],
+      [['demo', own], /^ {2}(rm .*bathbook\.yaml.*)$/m],
+    ];
+    for (const [args, says] of places) {
+      const { err } = run(args, { env: { TMPDIR: tempFolder() } });
+      const ledger = /BATHBOOK_LEDGER=(.+)$/m.exec(err)![1]!;
+      const gone = execFileSync(
+        'bash',
+        ['-c', `test -f ${ledger} && ${says.exec(err)![1]} && ! test -e ${ledger} && echo gone`],
+        { encoding: 'utf8' },
+      );
+      expect(gone).toBe('gone\n');
+    }
+    expect(existsSync(own)).toBe(true);
   });
 });
