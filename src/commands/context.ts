@@ -6,6 +6,7 @@ import type { Settled } from '../ledger/settle.ts';
 import { shellWord } from '../ledger/shell-word.ts';
 import { document } from '../render/json.ts';
 import { type Paint, painter, wantsAscii } from '../render/paint.ts';
+import { shown } from '../render/printable.ts';
 import { wrap } from '../render/wrap.ts';
 import { ownClockMs, rfc3339, useZone } from './clock.ts';
 import type { Options } from './definition.ts';
@@ -57,16 +58,22 @@ export class Context {
     return columns(60, 200);
   }
 
-  /** The answer: one line or more, to stdout. */
+  /** The answer: one line or more, to stdout. Names and words in it steer no terminal, wherever they came from. */
   print(text: string): void {
-    say(text.endsWith('\n') || text === '' ? text : `${text}\n`);
+    say(shown(text.endsWith('\n') || text === '' ? text : `${text}\n`));
+  }
+
+  /** An answer in a format for other programs, sign by sign; shown on a terminal it is for people. */
+  printData(text: string): void {
+    if (this.onTerminal) this.print(text);
+    else say(text);
   }
 
   /** Everything that is not the answer, to stderr; `--quiet` keeps notes to itself, never problems. */
   note(text: string): void {
     if (this.quiet) return;
     const lines = text.split('\n').map((line) => (remarksOnTerminal() ? wrap(line, this.width) : line));
-    remark(`${lines.join('\n')}\n`);
+    remark(shown(`${lines.join('\n')}\n`));
   }
 
   /** Problems, to stderr. */
@@ -135,7 +142,7 @@ export class Context {
       lines.once('close', () => reject(new Fault([], EXIT.interrupted)));
     });
     try {
-      return (await Promise.race([lines.question(question), left])).trim() || preset;
+      return (await Promise.race([lines.question(shown(question)), left])).trim() || preset;
     } catch (error) {
       remark('\n');
       throw error;

@@ -26,7 +26,7 @@ export async function putOut(exported: Exported, options: Options, context: Cont
   if (typeof options.out === 'string') {
     writeWhole(options.out, text);
     context.note(`Written to ${options.out}`);
-  } else context.print(text);
+  } else context.printData(text);
   if (exported.note) context.note(exported.note);
   return EXIT.done;
 }

@@ -12,6 +12,14 @@ export function printable(text: string): string {
   return text.replaceAll(STEERS, '\ufffd');
 }
 
+/** A colour of our own, or a sign that steers. */
+const PAINTED = new RegExp(`\\x1b\\[\\d*(?:;\\d+)*m|${STEERS.source}`, 'gu');
+
+/** Lines put together for a person: line breaks, tabs and colours stay, all else that steers becomes a replacement sign. */
+export function shown(text: string): string {
+  return text.replaceAll(PAINTED, (sign) => (/^[\n\t]$|m$/.test(sign) ? sign : '\ufffd'));
+}
+
 /** JSON that says the same and holds none of them as such; line breaks and tabs between values stay. */
 export function printableJson(json: string): string {
   return json.replaceAll(STEERS, (sign) => (sign === '\n' || sign === '\t' ? sign : escaped(sign)));
