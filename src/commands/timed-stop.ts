@@ -22,7 +22,7 @@ export async function askStopped(on: {
   const wish = how === 'gone' || !context.canAsk ? 'keep' : await asked(context, soaked);
   if (wish === 'keep')
     sayPlainly(
-      `Stopped after ${soaked}; nothing is logged yet${course.phase === 'soak' && !course.paused ? ', and the time in the bath counts on' : ''}. To go on, or to log it: ${context.hint('bathbook wash --timed')}`,
+      `Stopped after ${soaked}; nothing is logged yet${course.phase === 'soak' && !course.paused ? ', and the time in the bath counts on' : ''}. To go on, or to log it:\n  ${context.hint('bathbook wash --timed')}`,
     );
   return wish;
 }

@@ -4,7 +4,7 @@ import { columns, remark } from './streams.ts';
 
 /** As {@link Voice.say}, where no line is drawn; with `--quiet` too, since an answer hangs on it. */
 export function sayPlainly(text: string): void {
-  remark(`${wrap(text, widthOf())}\n`);
+  for (const line of text.split('\n')) remark(`${wrap(line, widthOf())}\n`);
 }
 
 /** One less than there are: some terminals go to the next line with the last. */
@@ -29,7 +29,7 @@ export class Voice {
   say(text: string): void {
     const line = this.drawn;
     this.clear();
-    for (const one of text.split('\n')) remark(`${wrap(one, this.width)}\n`);
+    sayPlainly(text);
     if (line !== '') this.draw(line);
   }
 
