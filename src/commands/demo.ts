@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { basename, dirname, join, relative, resolve } from 'node:path';
 import sample from '../../data/demo.yaml';
 import { create } from '../ledger/append-create.ts';
+import { diskProblem } from '../ledger/append-problem.ts';
 import { exitCodeOf } from '../ledger/problems.ts';
 import { shellWord } from '../ledger/shell-word.ts';
 import { run as showBaths } from './baths.ts';
@@ -14,14 +15,23 @@ import { Fault } from './fault.ts';
 import { FILE_NAME } from './find-ledger.ts';
 import { isDone, remark } from './streams.ts';
 
+function ownFolder(): string {
+  try {
+    return mkdtempSync(join(tmpdir(), 'bathbook-demo-'));
+  } catch (error) {
+    const problem = {
+      ...diskProblem('create', tmpdir(), error),
+      help: 'name a folder: bathbook demo FOLDER',
+    };
+    throw new Fault([problem], exitCodeOf([problem]));
+  }
+}
+
 /** `demo`: a sample shop in a folder of its own, and its baths at the end of its last day. */
 export async function run([folder]: string[], options: Options, context: Context): Promise<number> {
   useZone(/^ {2}timezone: (\S+)/m.exec(sample)?.[1]);
   const { text, lastMs } = moveDays(sample, await context.clockMs());
-  const path = join(
-    folder === undefined ? mkdtempSync(join(tmpdir(), 'bathbook-demo-')) : resolve(folder),
-    FILE_NAME,
-  );
+  const path = join(folder === undefined ? ownFolder() : resolve(folder), FILE_NAME);
   const problem = create(path, text, { makeFolder: true });
   if (problem) throw new Fault([problem], exitCodeOf([problem]));
   isDone(`The sample shop is made all the same: ${path}`);
@@ -80,7 +90,14 @@ function explained(path: string, on: { isOwnFolder: boolean; width: number }): s
 /** As the person started it: by its name, or by its file. */
 function programName(): string {
   const started = process.argv[1] ?? 'bathbook';
-  return basename(started).endsWith('.js')
-    ? `node ${relative(process.cwd(), started) || started}`
-    : 'bathbook';
+  return basename(started).endsWith('.js') ? `node ${nearer(started)}` : 'bathbook';
+}
+
+/** From here, unless this folder was removed. */
+function nearer(path: string): string {
+  try {
+    return relative(process.cwd(), path) || path;
+  } catch {
+    return path;
+  }
 }

@@ -1,3 +1,4 @@
+import type { Stats } from 'node:fs';
 import type { Problem } from './problem.ts';
 
 /** What was being done to the file when the system said no. */
@@ -40,7 +41,7 @@ function failure(doing: Doing, errno: string, error: unknown): Failure {
     case 'ENOTFILE':
       return {
         code: 'not-a-file',
-        why: 'it is a device and not a file',
+        why: 'it is a device or a pipe and not a file',
         help: 'Name a ledger file',
       };
     case 'ENOTDIR':
@@ -104,8 +105,19 @@ function noPermission(doing: Doing, errno: string): Failure {
 }
 
 /** Devices such as /dev/zero never end, so only files, and pipes for reading, are opened. */
-export function refuseDevice(stats: { isCharacterDevice(): boolean; isBlockDevice(): boolean }): void {
+export function refuseDevice(stats: Pick<Stats, 'isCharacterDevice' | 'isBlockDevice'>): void {
   if (stats.isCharacterDevice() || stats.isBlockDevice()) {
-    throw Object.assign(new Error('not a file'), { code: 'ENOTFILE', errno: 0 });
+    throw notAFile();
   }
+}
+
+/** Only to a file can a line be added. */
+export function refusePipe(stats: Pick<Stats, 'isFIFO' | 'isSocket'>): void {
+  if (stats.isFIFO() || stats.isSocket()) {
+    throw notAFile();
+  }
+}
+
+function notAFile(): Error {
+  return Object.assign(new Error('not a file'), { code: 'ENOTFILE', errno: 0 });
 }

@@ -3,7 +3,7 @@ import { changeKeeping } from './append-aside.ts';
 import { ChangedMeanwhile, OpenFile } from './append-file.ts';
 import { killPoint } from './append-kill-point.ts';
 import { prepareLines } from './append-lines.ts';
-import { diskProblem, refuseDevice } from './append-problem.ts';
+import { diskProblem, refuseDevice, refusePipe } from './append-problem.ts';
 import { tailOf } from './append-tail.ts';
 import type { LedgerEvent } from './event.ts';
 import { takeLock } from './lock.ts';
@@ -132,7 +132,9 @@ export async function withLedger<T extends { problems: Problem[] }>(
   let real: string;
   try {
     real = realpathSync(path);
-    refuseDevice(statSync(real));
+    const stats = statSync(real);
+    refuseDevice(stats);
+    refusePipe(stats);
   } catch (error) {
     return refused([diskProblem('read', path, error)]);
   }
