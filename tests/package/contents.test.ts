@@ -56,3 +56,17 @@ describe.skipIf(!isBuilt)('the package (left out before npm run build)', () => {
     ).toBeGreaterThan(8);
   });
 });
+
+describe('the pictures of the README', () => {
+  const pictures = [...readFileSync('README.md', 'utf8').matchAll(/!\[([^\]]*)\]\(([^)]+)\)/g)];
+
+  it('are there, say what they show, and load soon', () => {
+    expect(pictures.length).toBeGreaterThan(0);
+    for (const [, shown, path] of pictures) {
+      expect(shown!.length).toBeGreaterThan(20);
+      const bytes = readFileSync(path!);
+      expect(bytes.subarray(1, 4).toString()).toBe('PNG');
+      expect(bytes.length).toBeLessThan(150_000);
+    }
+  });
+});

@@ -4,10 +4,10 @@
  *
  * A remark `<!-- clock: 2026-11-20T17:00:00-04:00 -->` sets the clock for the commands after it, and
  * `<!-- terminal: 92 -->` has them write as to a terminal that wide, without colour. Ids of entries are
- * drawn from a fixed seed. `bathbook` in a command is the program; `cd FOLDER` and `export NAME=VALUE` work as in a shell.
+ * drawn from a fixed seed, the computer is in Halifax, and Node and the program are where a global installation has them. `bathbook` in a command is the program; `cd FOLDER` and `export NAME=VALUE` work as in a shell.
  */
 import { spawnSync } from 'node:child_process';
-import { mkdirSync, writeFileSync } from 'node:fs';
+import { mkdirSync, realpathSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 
 export interface Step {
@@ -108,6 +108,7 @@ export class Shell {
       HOME: this.home,
       PATH: process.env.PATH ?? '',
       LANG: 'C.UTF-8',
+      TZ: 'America/Halifax',
       COLUMNS: '80',
       NODE_OPTIONS: `--require ${join(this.home, 'still.cjs')}`,
       TRANSCRIPT_CLOCK: clock,
@@ -120,6 +121,9 @@ export class Shell {
       env,
       encoding: 'utf8',
     });
-    return ran.stdout.replaceAll(this.home, '~');
+    return ran.stdout
+      .replaceAll(process.execPath, '/usr/bin/node')
+      .replaceAll(realpathSync(this.main), '/usr/lib/node_modules/bathbook/bin/bathbook.js')
+      .replaceAll(this.home, '~');
   }
 }
