@@ -29,6 +29,8 @@ export class Surface {
   private readonly most: number;
   private table: Int32Array;
   private pieceStart = 0;
+  /** First corners of all pieces. */
+  private readonly pieces: number[] = [0];
   private readonly area = new Sum();
   private readonly volume = new Sum();
 
@@ -55,6 +57,7 @@ export class Surface {
   /** What follows shares no corners with what came before, wherever it lies. */
   piece(): void {
     this.pieceStart = this.cornerCount;
+    if (this.pieces.at(-1) !== this.pieceStart) this.pieces.push(this.pieceStart);
   }
 
   /** Adds a triangle, counter-clockwise seen from outside. */
@@ -125,7 +128,7 @@ export class Surface {
   private cornerAt(x: number, y: number, z: number): number {
     const { corners, table } = this;
     const mask = table.length - 1;
-    let slot = hash(x, y, z) & mask;
+    let slot = hash(x, y, z, this.pieceStart) & mask;
     for (let found = table[slot]!; found !== 0; found = table[slot]!) {
       const at = 3 * (found - 1);
       if (corners[at] === x && corners[at + 1] === y && corners[at + 2] === z && found > this.pieceStart)
@@ -154,9 +157,12 @@ export class Surface {
   private widenTable(): void {
     const table = new Int32Array(2 * this.table.length);
     const mask = table.length - 1;
+    let piece = 0;
     for (let corner = 0; corner < this.cornerCount; corner += 1) {
       const at = 3 * corner;
-      let slot = hash(this.corners[at]!, this.corners[at + 1]!, this.corners[at + 2]!) & mask;
+      if (this.pieces[piece + 1] === corner) piece += 1;
+      const [x, y, z] = [this.corners[at]!, this.corners[at + 1]!, this.corners[at + 2]!];
+      let slot = hash(x, y, z, this.pieces[piece]!) & mask;
       while (table[slot] !== 0) slot = (slot + 1) & mask;
       table[slot] = corner + 1;
     }
@@ -185,17 +191,20 @@ class Sum {
   }
 }
 
-const FLOATS = new Float32Array(3);
-const BITS = new Uint32Array(FLOATS.buffer);
+const PLACES = new Float64Array(3);
+const BITS = new Uint32Array(PLACES.buffer);
 
-/** The same for equal places; noughts of either sign are equal. */
-function hash(x: number, y: number, z: number): number {
-  FLOATS[0] = x + 0;
-  FLOATS[1] = y + 0;
-  FLOATS[2] = z + 0;
-  let mixed = Math.imul(BITS[0]!, 0x9e3779b1);
-  mixed = Math.imul((mixed ^ (mixed >>> 15)) + BITS[1]!, 0x85ebca6b);
-  mixed = Math.imul((mixed ^ (mixed >>> 13)) + BITS[2]!, 0xc2b2ae35);
+/**
+ * The same for equal places of one piece; noughts of either sign are equal. Pieces are told apart, since many of them may lie in the same
+ * place.
+ */
+function hash(x: number, y: number, z: number, piece: number): number {
+  PLACES[0] = x + 0;
+  PLACES[1] = y + 0;
+  PLACES[2] = z + 0;
+  let mixed = Math.imul(BITS[1]! + Math.imul(BITS[0]! + piece, 0x27d4eb2f), 0x9e3779b1);
+  mixed = Math.imul((mixed ^ (mixed >>> 15)) + BITS[3]! + Math.imul(BITS[2]!, 0x165667b1), 0x85ebca6b);
+  mixed = Math.imul((mixed ^ (mixed >>> 13)) + BITS[5]! + Math.imul(BITS[4]!, 0x2c1b3c6d), 0xc2b2ae35);
   return mixed ^ (mixed >>> 16);
 }
 
