@@ -263,6 +263,65 @@ describe('what a standing bath keeps', () => {
     expect(long.looks).toBeGreaterThan(100);
   });
 
+  it('at rest exchanges nothing: a thin film holds the water at which the air gives as much as it takes', () => {
+    for (const [resinG, humidityPct] of [
+      [1, 50],
+      [3, 20],
+      [0.2, 70],
+    ] as const) {
+      const given = {
+        ...USUAL,
+        ipaG: 10,
+        waterG: 1,
+        resinG,
+        humidityPct,
+        evaporation: 4,
+        moisture: 2,
+        lidOpenH: 24,
+      };
+      const { bath, wait, standing } = set(given);
+      wait(bath, 24 * 365);
+      // By hand: activity 1 of the water times its share of all molecules is the humidity.
+      const waterMol = ((humidityPct / 100) * (resinG / 300)) / (1 - humidityPct / 100);
+      expect(bath.ipaG).toBe(0);
+      expect(relative(bath.waterG, 18.015 * waterMol), `${resinG} g at ${humidityPct} %`).toBeLessThan(0.06);
+      const [, water] = airEquations(standing)(0, [0, bath.waterG]);
+      const full = Math.abs(airEquations(standing)(0, [0, 2 * bath.waterG])[1]!);
+      expect(Math.abs(water!) / full).toBeLessThan(0.1);
+    }
+  });
+
+  it('keeps a film that takes up water falling through no floor: with evaporation off its IPA stays to the bit', () => {
+    const { bath, wait } = set({
+      ...USUAL,
+      ipaG: 0.4,
+      waterG: 0.02,
+      resinG: 0.5,
+      evaporation: 0,
+      lidOpenH: 24,
+    });
+    wait(bath, 24 * 200);
+    expect(bath.ipaG).toBe(0.4);
+    expect(bath.waterG).toBeGreaterThan(0.02);
+    const again = bath.waterG;
+    wait(bath, 24 * 200);
+    expect(relative(bath.waterG, again)).toBeLessThan(0.01);
+  });
+
+  it('a trace that rises is no trace that falls: a drop of resin takes up water from nothing', () => {
+    const { bath, wait } = set({
+      ...USUAL,
+      ipaG: 5e-3,
+      waterG: 0,
+      resinG: 0.5,
+      evaporation: 0,
+      lidOpenH: 24,
+    });
+    wait(bath, 1e-6);
+    expect(bath.waterG).toBeGreaterThan(0);
+    expect(bath.waterG).toBeLessThan(1e-6);
+  });
+
   it('grows weak where the IPA leaves and water comes, and is flagged below 40 wt%', () => {
     const given = { ...USUAL, ipaG: 1400, waterG: 1400, humidityPct: 95, roomC: 30, lidOpenH: 24 };
     const { bath, wait } = set(given);
@@ -293,6 +352,21 @@ describe('pieces of the air model', () => {
   it('rim transfer, worked example: IPA, 22 °C, 0.0252 m² → 1.02e-3 m/s', () => {
     expect(rimTransfer(1.01e-5, 60.095, 0.0252)).toBeCloseTo(1.02e-3, 5);
   });
+
+  // A disc in still air loses 4 D R times the difference in concentration (Crank, The Mathematics of Diffusion; from memory):
+  // over its surface π R² that is the floor, which a pinhole of any vapour reaches.
+  it.each([
+    [1.01e-5, 60.095, 1e-4],
+    [2.5e-5, 18.015, 3e-4],
+  ])(
+    'rim transfer of a pinhole is that of a disc in still air: D %f, M %f, R %f m',
+    (diffusivity, molar, radius) => {
+      const surface = Math.PI * radius ** 2;
+      expect(rimTransfer(diffusivity, molar, surface) * surface).toBeCloseTo(4 * diffusivity * radius, 15);
+      const half = rimTransfer(diffusivity, molar, Math.PI * (radius / 2) ** 2);
+      expect(half / rimTransfer(diffusivity, molar, surface)).toBeCloseTo(2, 9);
+    },
+  );
 
   it('open flux, worked example: pure IPA, 22 °C, 0.0252 m², 0.05 m → 4.5 g/h', () => {
     const { ipa } = roomAir(22, 0.5);

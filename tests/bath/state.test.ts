@@ -98,6 +98,10 @@ describe('figures people read', () => {
     expect(figures.resinWtPct).toBeCloseTo(10, 12);
     expect(figures.resinGPerL).toBeCloseTo(100_000 / volumeMl, 6);
     expect(figures.resinVolPct).toBeCloseTo(10_000 / volumeMl, 6);
+    // The heavier resin, 1.5 g/mL, takes two thirds of the room.
+    const heavyMl = 100 / 1.5 + 900 / 0.785157;
+    const heavy = figuresOf(bathOf(0, 100, 900, 0), RESINS, 20);
+    expect(heavy.resinVolPct).toBeCloseTo(10_000 / 1.5 / heavyMl, 6);
     expect(figures.waterWtPct).toBe(0);
     expect(figures.massG).toBe(1000);
     // Lorentz and Lorenz over the volumes, n 1.45 and 1.3772.
