@@ -1,5 +1,5 @@
 /** Up to when the last report went, so that the next goes on from there. Kept in the state folder, by ledger and by where it went. */
-import { readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, isAbsolute, join } from 'node:path';
 import { makeFolder } from '../cache-folder.ts';
 import { parseTime } from '../ledger/time.ts';
@@ -33,7 +33,8 @@ export function keepReport({ ledger, goesTo, env }: Place, end: string): string 
   try {
     makeFolder(dirname(path));
     const temp = `${path}.${process.pid}`;
-    writeFileSync(temp, `${JSON.stringify(marks, null, 1)}\n`, { mode: 0o600 });
+    rmSync(temp, { force: true });
+    writeFileSync(temp, `${JSON.stringify(marks, null, 1)}\n`, { mode: 0o600, flag: 'wx' });
     renameSync(temp, path);
     return undefined;
   } catch (error) {

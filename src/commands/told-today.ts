@@ -1,5 +1,5 @@
 /** What was told already today, so that a reminder that runs every hour says each thing once. Kept in the state folder. */
-import { readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, isAbsolute, join } from 'node:path';
 import { makeFolder } from '../cache-folder.ts';
 import { homeFolder } from './home.ts';
@@ -31,7 +31,8 @@ export function notToldToday(
   try {
     makeFolder(dirname(path));
     const temp = `${path}.${process.pid}`;
-    writeFileSync(temp, `${JSON.stringify(told, null, 1)}\n`, { mode: 0o600 });
+    rmSync(temp, { force: true });
+    writeFileSync(temp, `${JSON.stringify(told, null, 1)}\n`, { mode: 0o600, flag: 'wx' });
     renameSync(temp, path);
     return { keys: new Set(fresh) };
   } catch (error) {

@@ -1,4 +1,5 @@
-/** What a page of HTML is made of: a reader of tags, in the few rules of the HTML standard that pages with quoted attributes need. */
+/** What a page of HTML is made of, as a browser reads it: by the parser of the HTML standard, parse5. */
+import { type DefaultTreeAdapterMap, parse } from 'parse5';
 
 interface Markup {
   elements: Map<string, number>;
@@ -9,36 +10,27 @@ interface Markup {
   links: string[];
 }
 
-const TAG = /<!--[\s\S]*?-->|<!doctype[^>]*>|<(\/?)([a-z][^\s/>]*)((?:[^>"']|"[^"]*"|'[^']*')*)>/gi;
-const ATTRIBUTE = /([^\s=/"'<>]+)(?:\s*=\s*("[^"]*"|'[^']*'|[^\s>]+))?/g;
-const LEADS = new Set(['href', 'src', 'action', 'xlink:href', 'data', 'formaction']);
+type Node = DefaultTreeAdapterMap['node'];
+
+const LEADS = new Set(['href', 'src', 'action', 'data', 'formaction', 'srcdoc', 'poster']);
 
 export function markupOf(page: string): Markup {
   const found: Markup = { elements: new Map(), attributes: new Set(), bodies: [], links: [] };
-  for (let match = next(page, 0); match; match = next(page, match.end)) {
-    const { name, rest, isEnd } = match;
-    if (name === undefined || isEnd) continue;
-    found.elements.set(name, (found.elements.get(name) ?? 0) + 1);
-    for (const [, attribute, value = ''] of rest.matchAll(ATTRIBUTE)) {
-      found.attributes.add(`${name} ${attribute!.toLowerCase()}`);
-      if (LEADS.has(attribute!.toLowerCase())) found.links.push(value);
-    }
-    if (name !== 'script' && name !== 'style') continue;
-    // Such an element ends at its end tag, whatever stands in it.
-    const end = page.toLowerCase().indexOf(`</${name}`, match.end);
-    found.bodies.push(page.slice(match.end, end));
-    match.end = end;
-  }
+  walk(parse(page), found);
   return found;
 }
 
-function next(
-  page: string,
-  from: number,
-): { name: string | undefined; rest: string; isEnd: boolean; end: number } | null {
-  TAG.lastIndex = from;
-  const match = TAG.exec(page);
-  if (!match) return null;
-  const [all, slash, name, rest = ''] = match;
-  return { name: name?.toLowerCase(), rest, isEnd: slash === '/', end: match.index + all.length };
+function walk(node: Node, found: Markup): void {
+  if ('tagName' in node) {
+    const { tagName, attrs } = node;
+    found.elements.set(tagName, (found.elements.get(tagName) ?? 0) + 1);
+    for (const { name, value } of attrs) {
+      found.attributes.add(`${tagName} ${name}`);
+      if (LEADS.has(name)) found.links.push(value);
+    }
+    if (tagName === 'script' || tagName === 'style') {
+      found.bodies.push(node.childNodes.map((child) => ('value' in child ? child.value : '')).join(''));
+    }
+  }
+  if ('childNodes' in node) for (const child of node.childNodes) walk(child, found);
 }
