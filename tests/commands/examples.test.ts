@@ -2,6 +2,8 @@ import { copyFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { COMMANDS } from '../../src/commands/definition.ts';
+import { binaryStl, box, torus } from '../mesh/solids.ts';
+import { oneObject, threeMf } from '../mesh/three-mf-file.ts';
 import { bundled, HEAD, LINES, ledgerOf, NOW, runner, tempFolder } from './bundle.ts';
 
 const run = runner(bundled());
@@ -30,6 +32,12 @@ const IMPORTED = {
   'past-washes.csv': 'Day,Hour,Models,Who\n18/11/2026,10:20,4,TO\n19/11/2026,08:15,6,NB\n',
 };
 
+/** Files that the examples of `wash` name. */
+const PRINTED = {
+  'arch.stl': binaryStl(torus(20, 5, 30)),
+  'die.3mf': threeMf(oneObject(box([0, 0, 0], [10, 10, 15]))),
+};
+
 describe('the examples in the help', () => {
   it.each(COMMANDS.flatMap(({ name, examples }) => examples.map(([typed]) => [typed, name])))(
     '%s',
@@ -48,6 +56,8 @@ describe('the examples in the help', () => {
       if (name === 'baths' || name === 'due' || name === 'report') {
         for (const file of args.filter((arg) => arg.endsWith('.yaml'))) copyFileSync(ledger, join(cwd, file));
       }
+      for (const [file, bytes] of Object.entries(name === 'wash' ? PRINTED : {}))
+        writeFileSync(join(cwd, file), bytes);
       for (const [file, text] of Object.entries(name === 'import' ? IMPORTED : {}))
         writeFileSync(join(cwd, file), text);
       const { code, err } = run([...args, ...clock], options);
