@@ -16,6 +16,7 @@ describe('readLabel', () => {
     ['91,0%', 87.4, false],
     ['99 % by weight', 99, false],
     ['99 % by mass', 99, false],
+    ['99 mass%', 99, false],
     ['91 % by volume', 87.4, false],
     ['91 ABV', 87.4, false],
     ['40', 40, true],

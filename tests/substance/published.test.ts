@@ -79,6 +79,22 @@ describe('columns of our own making', () => {
     expect(at(36, 58.5)).toBeNull();
   });
 
+  it('rise through a printed value once', () => {
+    expect(strengthsAt(plane(20, 0, 10, 20, 30), 120)).toEqual([10]);
+  });
+
+  it('tell the flags of a row alone, of both rows around a gap, and none beyond the rows', () => {
+    const points = [
+      { wtPct: 10, value: 1 },
+      { wtPct: 20, value: 2, flag: 'rounded' as const },
+      { wtPct: 30, value: 3 },
+    ];
+    const flags = [9, 10, 15, 20, 25, 30, 31].map((wtPct) =>
+      flagsAt({ source: 'MADE', tempC: 20, points }, wtPct),
+    );
+    expect(flags).toEqual([[], [], ['rounded'], ['rounded'], ['rounded'], [], []]);
+  });
+
   it('have no strengths without rows', () => {
     expect(strengthsAt(made(20, []), 1)).toEqual([]);
   });
