@@ -4,8 +4,9 @@ import type { Problem } from '../ledger/problem.ts';
 import type { LedgerFile } from '../ledger/read.ts';
 import type { Settled } from '../ledger/settle.ts';
 import { shellWord } from '../ledger/shell-word.ts';
+import { inAscii, wantsAscii } from '../render/ascii.ts';
 import { document } from '../render/json.ts';
-import { type Paint, painter, wantsAscii } from '../render/paint.ts';
+import { type Paint, painter } from '../render/paint.ts';
 import { shown } from '../render/printable.ts';
 import { wrap } from '../render/wrap.ts';
 import { ownClockMs, rfc3339, useZone } from './clock.ts';
@@ -142,7 +143,11 @@ export class Context {
       lines.once('close', () => reject(new Fault([], EXIT.interrupted)));
     });
     try {
-      return (await Promise.race([lines.question(shown(question)), left])).trim() || preset;
+      return (
+        (
+          await Promise.race([lines.question(this.ascii ? inAscii(shown(question)) : shown(question)), left])
+        ).trim() || preset
+      );
     } catch (error) {
       remark('\n');
       throw error;

@@ -1,6 +1,7 @@
 import { type DueSettings, dueOf, keyOf, type Matter, type Severity } from '../outlook/due.ts';
 import type { Status } from '../outlook/status.ts';
 import { dueDocument, dueLines } from '../render/due.ts';
+import { wrap } from '../render/wrap.ts';
 import { type Ahead, containersAt, type Glance, lookAhead, stockAt } from './ahead.ts';
 import { readableDay, rfc3339 } from './clock.ts';
 import type { Context } from './context.ts';
@@ -28,7 +29,12 @@ export async function run(args: string[], options: Options, context: Context): P
   if (args.length > 0) return (await import('./many-due.ts')).run(args, options, context);
   const { glance, lines, data, code, keep } = await lookDue(options, settingsOf(options), context);
   if (context.json) context.printJson('due', glance.clockMs, data);
-  else if (lines.length > 0) context.print([...lines, `ledger: ${glance.path}`].join('\n'));
+  else if (lines.length > 0) {
+    const told = [...lines, `ledger: ${glance.path}`];
+    // A mail keeps its lines whole.
+    const shown = context.onTerminal ? told.map((line) => wrap(line, context.width - 2, '  ')) : told;
+    context.print(shown.join('\n'));
+  }
   keep();
   return code;
 }

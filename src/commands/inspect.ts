@@ -69,7 +69,8 @@ async function show(options: Options, context: Context): Promise<number> {
       half_fail_at_wt_pct: level,
     });
   } else if (looks.length === 0) {
-    context.print('No look was logged yet; log one: bathbook inspect ok, or bathbook inspect sticky');
+    const none = 'No look was logged yet; log one: bathbook inspect ok, or bathbook inspect sticky';
+    context.print(context.onTerminal ? wrap(none, context.width) : none);
   } else {
     // Programs get a column for each.
     const width = context.onTerminal ? context.width : Number.POSITIVE_INFINITY;

@@ -3,6 +3,7 @@
  * as a small ledger to read, are left for terminals.
  */
 import { fstatSync, writeSync } from 'node:fs';
+import { inAscii, wantsAscii } from '../render/ascii.ts';
 import { isFullOrEmptyPipe, waitForPipe } from './pipe.ts';
 
 const STDOUT = 1;
@@ -55,7 +56,7 @@ function isDevice(file: number): boolean {
 
 function write(file: number, text: string): void {
   if (isDevice(file)) {
-    streamOf(file).write(text);
+    streamOf(file).write(wantsAscii(process.env) ? inAscii(text) : text);
     return;
   }
   const bytes = Buffer.from(text, 'utf8');

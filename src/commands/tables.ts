@@ -66,7 +66,8 @@ async function list(tempC: number | undefined, context: Context): Promise<void> 
     const heading = context.paint.strong(`g/mL at ${round(temp, 1)} °C`);
     if (context.onTerminal) context.print(heading);
     const { head, rows, right } = publishedTable(publishedRows(temp));
-    if (context.onTerminal) context.print(`${await aligned({ head, rows, right: right! }, context.paint)}\n`);
+    if (context.onTerminal)
+      context.print(`${await aligned({ head, rows, right: right! }, context.paint, context.width)}\n`);
     else
       context.print(
         tabSeparated({ head: ['temp_c', ...head], rows: rows.map((row) => [String(temp), ...row]) }),

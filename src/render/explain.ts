@@ -1,6 +1,7 @@
 /** A number explained, for people: each formula with names, with numbers, and what it comes to. */
 import type { Basis, Equation, Explanation, Known, Term } from '../explain/equation.ts';
 import type { Topic } from '../explain/topics.ts';
+import { inAscii } from './ascii.ts';
 import { banded, count } from './format.ts';
 import type { Paint } from './paint.ts';
 import { printable } from './printable.ts';
@@ -108,29 +109,4 @@ export function topicsText(topics: readonly Topic[], view: View): string {
     'Type one: bathbook explain resin dirty',
   ].join('\n');
   return view.ascii ? inAscii(text) : text;
-}
-
-const ASCII: Readonly<Record<string, string>> = {
-  '×': '*',
-  '−': '-',
-  '–': '-',
-  '·': ' ',
-  '’': "'",
-  '≥': '>=',
-  '²': '2',
-  '³': '3',
-  '°': '',
-  κ: 'k',
-  µ: 'mu',
-  ρ: 'rho',
-  η: 'eta',
-  τ: 'tau',
-  φ: 'phi',
-  γ: 'gamma',
-  σ: 'sigma',
-};
-
-/** For terminals that show nothing else. Units of micrograms become ug, as usual. */
-function inAscii(text: string): string {
-  return text.replaceAll('µg', 'ug').replaceAll(/[×−–·’≥²³°κµρητφγσ]/gu, (sign) => ASCII[sign] ?? sign);
 }

@@ -25,15 +25,6 @@ export function wantsColour({ choice, env, stream }: PaintChoice): boolean {
   return stream.isTTY === true && env.TERM !== 'dumb';
 }
 
-/**
- * Whether only ASCII can be shown: the terminal is dumb, or the locale is not of UTF-8. Of LC_ALL, LC_CTYPE and LANG the first that
- * is set decides (POSIX, XBD 8.2).
- */
-export function wantsAscii(env: Record<string, string | undefined>): boolean {
-  const locale = env.LC_ALL || env.LC_CTYPE || env.LANG || '';
-  return env.TERM === 'dumb' || !/utf-?8/i.test(locale);
-}
-
 /** Painters for one stream; without colour they give the text back. */
 export function painter(given: PaintChoice): Paint {
   const chalk: ChalkInstance = new Chalk({ level: wantsColour(given) ? 1 : 0 });

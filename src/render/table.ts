@@ -16,8 +16,9 @@ export function tabSeparated({ head, rows }: Table): string {
   return [head, ...rows].map((row) => row.map((cell) => cell.replaceAll(/\s+/g, ' ')).join('\t')).join('\n');
 }
 
-/** Blanks between columns. */
+/** Blanks between columns; fewer where columns of numbers alone would not fit. */
 const GAP = 2;
+const TIGHT_GAP = 1;
 
 const NO_LINES = {
   top: '',
@@ -34,16 +35,16 @@ const NO_LINES = {
   'right-mid': '',
   mid: '',
   'mid-mid': '',
-  middle: ' '.repeat(GAP),
 };
 
 /** Aligned columns, no frame; the last one is wrapped where the table would be wider than `width`. */
 export async function aligned(table: Table, paint: Paint, width = Number.POSITIVE_INFINITY): Promise<string> {
   const { default: CliTable } = await import('cli-table3');
+  const gap = gapOf(table, width);
   const { head, rows, right = [] } = fitted(table, width);
   const drawn = new CliTable({
     head: head.map((cell) => paint.strong(cell)),
-    chars: NO_LINES,
+    chars: { ...NO_LINES, middle: ' '.repeat(gap) },
     style: { head: [], border: [], 'padding-left': 0, 'padding-right': 0, compact: true },
     colAligns: head.map((_, column) => (right.includes(column) ? 'right' : 'left')),
   });
@@ -53,6 +54,12 @@ export async function aligned(table: Table, paint: Paint, width = Number.POSITIV
     .split('\n')
     .map((line) => line.trimEnd())
     .join('\n');
+}
+
+/** A last column of numbers cannot be broken. */
+function gapOf({ head, rows, right = [] }: Table, width: number): number {
+  const all = head.reduce((sum, _, column) => sum + widest([head, ...rows], column), GAP * (head.length - 1));
+  return all > width && right.includes(head.length - 1) ? TIGHT_GAP : GAP;
 }
 
 /** Narrower than this a column of words cannot be read. */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { painter, wantsAscii, wantsColour } from '../../src/render/paint.ts';
+import { painter, wantsColour } from '../../src/render/paint.ts';
 
 const terminal = { isTTY: true };
 const pipe = {};
@@ -23,22 +23,5 @@ describe('who decides about colour', () => {
     const paint = painter({ choice: 'never', env: {}, stream: terminal });
     for (const word of ['keep', 'soon', 'change', 'stop']) expect(paint.verdict(word)).toBe(word);
     expect(paint.strong('x') + paint.faint('y')).toBe('xy');
-  });
-});
-
-describe('who decides about ASCII', () => {
-  // POSIX.1-2017, XBD 8.2: LC_ALL before LC_CTYPE before LANG, and an empty value is as good as none.
-  it.each([
-    [{}, true],
-    [{ LANG: 'C' }, true],
-    [{ LANG: 'de_DE.ISO-8859-1' }, true],
-    [{ LANG: 'de_DE.UTF-8' }, false],
-    [{ LANG: 'C.utf8' }, false],
-    [{ LC_CTYPE: 'en_CA.UTF-8', LANG: 'C' }, false],
-    [{ LC_ALL: 'C', LC_CTYPE: 'en_CA.UTF-8', LANG: 'en_CA.UTF-8' }, true],
-    [{ LC_ALL: '', LANG: 'en_CA.UTF-8' }, false],
-    [{ TERM: 'dumb', LANG: 'en_CA.UTF-8' }, true],
-  ])('%j', (env, expected) => {
-    expect(wantsAscii(env)).toBe(expected);
   });
 });

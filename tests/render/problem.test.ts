@@ -74,4 +74,13 @@ describe('a problem in print', () => {
       expect(words(lines.join('\n'))).toEqual(words(renderProblem(long, 'a.yaml')));
     }
   });
+
+  it('keeps a command on one line of a terminal', () => {
+    const help = 'Did you mean "hollow-model"? Type: bathbook wash 6 hollow-model 2 mask --drained overnight';
+    const lines = renderProblem({ code: 'x', message: 'Cannot', help, severity: 'error' }, '', 70).split(
+      '\n',
+    );
+    expect(lines.at(-1)).toBe('        bathbook wash 6 hollow-model 2 mask --drained overnight');
+    expect(lines.join('')).not.toContain('\0');
+  });
 });

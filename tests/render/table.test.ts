@@ -40,4 +40,13 @@ describe('tables', () => {
     expect(lines.join(' ').match(/word\d+/g)).toEqual(words);
     expect((await aligned(long, plain)).split('\n').filter((line) => line.includes('word'))).toHaveLength(1);
   });
+
+  it('stand closer where numbers alone would not fit', async () => {
+    const plain = painter({ choice: 'never', env: {}, stream: {} });
+    const head = Array.from({ length: 8 }, (_, column) => `source${column}`);
+    const numbers = { head, rows: [head.map(() => '0.7851')], right: head.map((_, column) => column) };
+    // Eight columns of seven signs: 56, and seven gaps.
+    expect((await aligned(numbers, plain, 70)).split('\n')[0]!).toHaveLength(70);
+    expect((await aligned(numbers, plain, 69)).split('\n')[0]!).toHaveLength(63);
+  });
 });

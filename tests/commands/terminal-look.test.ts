@@ -1,0 +1,77 @@
+import { spawnSync } from 'node:child_process';
+import { dirname } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { bundled, LINES, ledgerOf, NOW } from './bundle.ts';
+
+const main = bundled();
+
+/** `script` of util-linux puts a terminal around a program; that of other systems is told otherwise what to run. */
+const hasScript =
+  spawnSync('script', ['--version'], { encoding: 'utf8' }).stdout?.includes('util-linux') === true;
+
+/** What a command shows on a terminal of 60 columns. */
+function onTerminal(command: string, env: Record<string, string>): string {
+  const ledger = ledgerOf([
+    ...LINES,
+    '  - {id: "read6", at: 2026-11-19T17:00:00-04:00, what: reading, bath: dirty, density_g_ml: 0.79, temp_c: 21}',
+  ]);
+  const typed = `stty cols 60; "${process.execPath}" "${main}" ${command} --ledger "${ledger}" --as-of ${NOW}`;
+  const { stdout } = spawnSync('script', ['-qec', typed, '/dev/null'], {
+    env: { HOME: dirname(ledger), PATH: process.env.PATH ?? '', TERM: 'xterm', ...env },
+    encoding: 'utf8',
+    input: '',
+  });
+  return stdout.replaceAll('\r', '').replaceAll(ledger, 'LEDGER');
+}
+
+const COMMANDS = [
+  'baths',
+  'due',
+  'outlook',
+  'calibrate',
+  'report',
+  'entries --states',
+  'stock',
+  'waste',
+  'tables',
+  'tables --wt 91',
+  'strength --sg 0.7866 --temp 20 --label 99',
+  'vapour',
+  'doctor',
+  'explain',
+  'explain resin carry evaporation',
+  'inspect',
+  'wash 6 model --dry-run',
+  'reading dirty --density 0.803 --temp 21 --dry-run',
+  'rotate --dry-run',
+  'undo --dry-run',
+  'refil dirty',
+  'wash --help',
+];
+
+/** Colours take no room. The escape begins each. */
+function withoutColour(text: string): string {
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: the escape that begins every colour
+  return text.replaceAll(/\u001b\[[\d;]*m/g, '');
+}
+
+/** Commands stay on one line, to be copied. */
+const TO_COPY = /^ {2}bathbook |^Not logged: /;
+
+describe.skipIf(!hasScript)(
+  'a terminal of 60 columns (skipped where there is no script of util-linux)',
+  () => {
+    it.each(COMMANDS)('is wide enough for: %s', (command) => {
+      const text = withoutColour(onTerminal(command, { LANG: 'C.UTF-8' }));
+      const lines = text.split('\n').filter((line) => !TO_COPY.test(line));
+      for (const line of lines) expect([...line].length, line).toBeLessThanOrEqual(60);
+      expect(text).not.toMatch(/undefined|NaN|\[object/);
+    });
+
+    it.each(COMMANDS)('that shows ASCII alone is given no other sign by: %s', (command) => {
+      const text = onTerminal(command, { LANG: 'C', NO_COLOR: '1' });
+      // No escape either, as there is no colour.
+      expect(text).toMatch(/^[\n\x20-\x7e]*$/);
+    });
+  },
+);
