@@ -1,8 +1,8 @@
 /** Up to when the last report went, so that the next goes on from there. Kept in the state folder, by ledger and by where it went. */
-import { readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
-import { dirname, isAbsolute, join } from 'node:path';
-import { makeFolder } from '../cache-folder.ts';
+import { readFileSync } from 'node:fs';
+import { isAbsolute, join } from 'node:path';
 import { parseTime } from '../ledger/time.ts';
+import { keepState } from './keep-state.ts';
 
 /** By ledger and destination: the end of the last report, RFC 3339. */
 type Marks = Record<string, Record<string, string>>;
@@ -31,11 +31,7 @@ export function keepReport({ ledger, goesTo, env }: Place, end: string): string 
   if (before >= parseTime(end)) return undefined;
   marks[ledger] = { ...marks[ledger], [goesTo]: end };
   try {
-    makeFolder(dirname(path));
-    const temp = `${path}.${process.pid}`;
-    rmSync(temp, { force: true });
-    writeFileSync(temp, `${JSON.stringify(marks, null, 1)}\n`, { mode: 0o600, flag: 'wx' });
-    renameSync(temp, path);
+    keepState(path, marks);
     return undefined;
   } catch (error) {
     return `Cannot keep the time of this report in ${path}: ${(error as Error).message}`;

@@ -1,8 +1,8 @@
 /** What was told already today, so that a reminder that runs every hour says each thing once. Kept in the state folder. */
-import { readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
-import { dirname, isAbsolute, join } from 'node:path';
-import { makeFolder } from '../cache-folder.ts';
+import { readFileSync } from 'node:fs';
+import { isAbsolute, join } from 'node:path';
 import { homeFolder } from './home.ts';
+import { keepState } from './keep-state.ts';
 
 /** By ledger and matter: the day on which it was told, 2026-11-20. */
 type Told = Record<string, Record<string, string>>;
@@ -29,11 +29,7 @@ export function notToldToday(
   );
   told[on.ledger] = { ...kept, ...Object.fromEntries(fresh.map((key) => [key, on.today])) };
   try {
-    makeFolder(dirname(path));
-    const temp = `${path}.${process.pid}`;
-    rmSync(temp, { force: true });
-    writeFileSync(temp, `${JSON.stringify(told, null, 1)}\n`, { mode: 0o600, flag: 'wx' });
-    renameSync(temp, path);
+    keepState(path, told);
     return { keys: new Set(fresh) };
   } catch (error) {
     return {

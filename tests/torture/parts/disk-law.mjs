@@ -77,7 +77,7 @@ function wrongFiles({ scene, call, shop, ran }) {
   const wrong = [];
   const isDone = (scene.codes ?? [0]).includes(ran.code);
   // What cannot be removed stays, and the next run sweeps it up.
-  if (call !== 'unlink') wrong.push(...leftIn(shop, isDone ? [] : staleOf(scene)));
+  if (call !== 'unlink') wrong.push(...leftIn(shop, isDone ? [] : staleOf(scene)), ...leftInState(shop));
   if (scene.writes && (ran.code !== 0 || call === 'say')) {
     const text = readFileSync(join(shop, scene.writes), 'utf8');
     if (ran.code !== 0 && call !== 'say' && text !== OLD)
@@ -102,6 +102,14 @@ function leftIn(shop, lain = []) {
         !OWN.includes(name) && !lain.includes(name) && !/^bathbook\.yaml\.(torn-[\w-]+|undone)$/.test(name),
     )
     .map((name) => `${name} was left behind`);
+}
+
+/** Drafts of what is kept of reports and reminders. */
+function leftInState(shop) {
+  const state = join(shop, 'state', 'bathbook');
+  return (existsSync(state) ? readdirSync(state) : [])
+    .filter((name) => !name.endsWith('.json'))
+    .map((name) => `${name} was left behind in the state folder`);
 }
 
 /** The same shop once more, on a disk that is well. */
