@@ -3,6 +3,7 @@ import { SaxesParser } from 'saxes';
 import { EXPORT_AGAIN, Unreadable } from './fault.ts';
 import type { MeshBytes } from './measure.ts';
 import { type Matrix, type MeshObject, type Model, ModelReader, type Placed } from './model.ts';
+import { FARTHEST } from './stl-binary.ts';
 import { type MeshMeasure, sumUp } from './sum-up.ts';
 import { Surface } from './surface.ts';
 import { MM_PER } from './units.ts';
@@ -11,6 +12,10 @@ import { Zip } from './zip.ts';
 const MOST_FILE_BYTES = 256 * 1024 * 1024;
 /** Placed one in another, objects of a few bytes make more triangles than can ever be counted. */
 const MOST_TRIANGLES = 20_000_000;
+/** No closed surface has more corners than three a triangle; those of no triangle cost as much to place. */
+const MOST_CORNERS = 3 * MOST_TRIANGLES;
+/** Placed beyond it, mm, in the largest unit: surface and volume would be no numbers. */
+const FARTHEST_PLACED = 1000 * FARTHEST;
 const MOST_PLACED = 100_000;
 const MOST_NESTED = 32;
 const MODEL_TYPE = 'http://schemas.microsoft.com/3dmanufacturing/2013/01/3dmodel';
@@ -156,6 +161,7 @@ class Builder {
   private readonly parts: Parts;
   private readonly surface: Surface;
   private placed = 0;
+  private corners = 0;
 
   constructor(parts: Parts, surface: Surface) {
     this.parts = parts;
@@ -176,11 +182,12 @@ class Builder {
 
   private addMesh({ corners, triangles }: MeshObject, matrix: Matrix, id: string): void {
     const { surface } = this;
-    if (surface.triangles + triangles.length / 3 > MOST_TRIANGLES) {
+    this.corners += corners.length / 3;
+    if (surface.triangles + triangles.length / 3 > MOST_TRIANGLES || this.corners > MOST_CORNERS) {
       throw new Unreadable('it builds more than 20 million triangles', 'export fewer parts in one file');
     }
     surface.piece();
-    const at = cornersPlaced(corners, matrix);
+    const at = cornersPlaced(corners, matrix, id);
     const mirrored = determinant(matrix) < 0;
     for (let nth = 0; nth < triangles.length; nth += 3) {
       const a = triangles.at(nth);
@@ -208,12 +215,17 @@ class Builder {
   }
 }
 
-function cornersPlaced(corners: MeshObject['corners'], m: Matrix): Float64Array {
+/** @throws Unreadable where one comes to lie farther than any printer reaches */
+function cornersPlaced(corners: MeshObject['corners'], m: Matrix, id: string): Float64Array {
   const placed = new Float64Array(corners.length);
   for (let at = 0; at < corners.length; at += 3) {
     const [x, y, z] = [corners.at(at), corners.at(at + 1), corners.at(at + 2)];
     for (let axis = 0; axis < 3; axis += 1) {
-      placed[at + axis] = x * m[axis]! + y * m[3 + axis]! + z * m[6 + axis]! + m[9 + axis]!;
+      const value = x * m[axis]! + y * m[3 + axis]! + z * m[6 + axis]! + m[9 + axis]!;
+      if (!(Math.abs(value) < FARTHEST_PLACED)) {
+        throw new Unreadable(`object "${id}" is placed beyond ${FARTHEST_PLACED} mm`, EXPORT_AGAIN);
+      }
+      placed[at + axis] = value;
     }
   }
   return placed;

@@ -14,7 +14,7 @@ interface Entry {
 }
 
 /** What all parts of a file may unpack to: a print of seven million triangles; and no more than a file that was made to be large. */
-export const MOST_UNPACKED_BYTES = 512 * 1024 * 1024;
+const MOST_UNPACKED_BYTES = 512 * 1024 * 1024;
 const MOST_ENTRIES = 10_000;
 /** Bytes given to the unpacker at a time; a packed byte holds at most 1032. */
 const PIECE = 32 * 1024;
@@ -27,6 +27,7 @@ export class Zip {
   private readonly bytes: Uint8Array;
   private readonly view: DataView;
   private readonly entries = new Map<string, Entry>();
+  private byPath: Map<string, string> | undefined;
   private unpacked = 0;
   private readonly most: number;
 
@@ -50,8 +51,8 @@ export class Zip {
 
   /** The name of a part as the file writes it; names differ in capitals at most. */
   find(path: string): string | undefined {
-    const wanted = path.replace(/^\/+/, '').toLowerCase();
-    return this.names.find((name) => name.replace(/^\/+/, '').toLowerCase() === wanted);
+    this.byPath ??= new Map(this.names.toReversed().map((name) => [plainPath(name), name]));
+    return this.byPath.get(plainPath(path));
   }
 
   /**
@@ -168,6 +169,10 @@ export class Zip {
     if (!Number.isSafeInteger(value)) throw new RangeError();
     return value;
   }
+}
+
+function plainPath(path: string): string {
+  return path.replace(/^\/+/, '').toLowerCase();
 }
 
 function inflate(packed: Uint8Array, take: (bytes: Uint8Array) => void, name: string): void {

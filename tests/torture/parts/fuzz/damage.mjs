@@ -94,8 +94,23 @@ const OF_BYTES = {
   },
 };
 
+const OF_ANY_BYTES = [
+  OF_BYTES['one byte'],
+  OF_BYTES['one byte'],
+  OF_BYTES['one byte'],
+  OF_BYTES['cut within a character'],
+  OF_BYTES['a run of zeros'],
+];
 const TEXT_CHANGES = Object.values(OF_TEXT);
 const BYTE_CHANGES = Object.values(OF_BYTES);
+
+/** Bytes that are no text, after a few changes. */
+export function damagedBytes(random, bytes) {
+  let now = Buffer.from(bytes);
+  for (let left = 1 + wholeBelow(random, 4); left > 0; left -= 1)
+    now = oneOf(random, OF_ANY_BYTES)(random, now);
+  return now;
+}
 
 /** The text as bytes after a few changes, or none; `other` gives another text of its kind. */
 export function damaged(random, text, other) {

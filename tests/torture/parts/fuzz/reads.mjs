@@ -7,32 +7,51 @@ import { oneOf } from '../random.mjs';
 import { damaged } from './damage.mjs';
 import { drawImport } from './draw-import.mjs';
 import { drawLedger } from './draw-ledger.mjs';
+import { drawMesh } from './draw-mesh.mjs';
 
 const MOST_MS = 1000;
 
 /** By reader: texts of its kind, and what must hold of what it tells; gives what is broken, in words. */
 const READERS = {
   ledger: {
-    share: 0.7,
+    share: 0.5,
     draw: drawLedger,
     broken: ({ problems, told, file, lines }) =>
       placeless(problems, lines) ?? steering(told) ?? otherwise(file, problems),
   },
   rows: {
-    share: 0.3,
+    share: 0.2,
     draw: (random) => drawImport(random).text,
     broken: ({ rows, lines }) => {
       const odd = rows.find(({ line }) => !(line >= 1 && line <= lines));
       return odd ? `a row of line ${odd.line} of ${lines}` : null;
     },
   },
+  mesh: {
+    share: 0.3,
+    drawBytes: drawMesh,
+    broken: (measured) => {
+      if ('message' in measured) return measured.message ? null : 'refused without a word';
+      const odd = [...numbersIn(measured)].find((value) => !Number.isFinite(value));
+      if (odd !== undefined) return `a number is ${odd}`;
+      return (measured.volumeMl ?? 0) < 0 || measured.areaCm2 < 0 ? 'less than nothing' : null;
+    },
+  },
 };
+
+function* numbersIn(value) {
+  if (typeof value === 'number') yield value;
+  else if (typeof value === 'object' && value !== null)
+    for (const inner of Object.values(value)) yield* numbersIn(inner);
+}
 
 /** So many of damaged texts of one kind, all made of the same one. */
 export function drawReads(random, count) {
   const kinds = Object.keys(READERS);
   const at = random();
   const kind = kinds.find((_, nth) => at < sum(kinds.slice(0, nth + 1))) ?? kinds.at(-1);
+  const { drawBytes } = READERS[kind];
+  if (drawBytes) return Array.from({ length: count }, () => ({ kind, bytes: drawBytes(random) }));
   const text = READERS[kind].draw(random);
   const other = READERS[kind].draw(random);
   return Array.from({ length: count }, () => ({

@@ -2,6 +2,7 @@
 import { runProgram } from '../../../../src/commands/program.ts';
 import { readRows } from '../../../../src/exchange/rows.ts';
 import { checkLedger } from '../../../../src/ledger/check.ts';
+import { measureMesh } from '../../../../src/mesh/measure.ts';
 import { renderProblem } from '../../../../src/render/problem.ts';
 import { readCalendar } from '../../../render/icalendar-rules.ts';
 import { readOpenMetrics, readTextMetrics } from '../../../render/openmetrics-grammar.ts';
@@ -19,6 +20,10 @@ export const read = {
     });
     const lines = bytes.toString('latin1').split('\n').length;
     return { file, problems, lines, told: problems.map((problem) => renderProblem(problem, 'a.yaml')) };
+  },
+  mesh(bytes) {
+    const pieces = [bytes.subarray(0, bytes.length >> 1), bytes.subarray(bytes.length >> 1)];
+    return measureMesh({ sizeBytes: bytes.length, chunks: () => pieces });
   },
   async rows(bytes) {
     const text = bytes.toString();
