@@ -16,6 +16,8 @@ export function explainCarry(seen: Seen, wash: SeenWash): Explanation {
     known: [...bandOfCarry(seen, wash), ...(given ? [] : [knownFactor(seen, 'carry')])],
     remarks: [
       ...weighings(seen, wash),
+      ...movedSince(seen, wash),
+      ...(load.estimated ? ['This wash was logged as an estimate, which widens its band.'] : []),
       given
         ? 'The carry-over was measured and typed with this wash, so neither film nor factor is used.'
         : 'No carry-over per area has ever been published: before a reading this number is known to a factor of two. A load weighed before and after its wash teaches most: bathbook weighed.',
@@ -117,6 +119,17 @@ function viscosityEquation(seen: Seen, place: number): Equation {
 /** The worlds tell how far off the last wash may be; of earlier ones they keep no trace. */
 function bandOfCarry({ status }: Seen, { isLast }: SeenWash): Known[] {
   return isLast ? [{ about: 'carried in, as it is told now', now: status.lastWash!.carryG, unit: 'g' }] : [];
+}
+
+/** The formula has the factors as they were known when it was washed. */
+function movedSince({ status }: Seen, { isLast, outcome }: SeenWash): string[] {
+  const now = isLast ? status.lastWash!.carryG.p50 : outcome.carryG;
+  const same = Math.abs(now - outcome.carryG) <= 1e-9 * outcome.carryG;
+  return same
+    ? []
+    : [
+        'The formula has the factors as they were known at that wash; readings of it or since have moved what is told now.',
+      ];
 }
 
 function weighings({ status }: Seen, { event }: SeenWash): string[] {

@@ -105,6 +105,8 @@ describe('explain', () => {
     expect(plain).toContain('carry-over factor, default, not calibrated');
     const { out } = explained(['carry'], UTF8, ledgerOf([...LINES, weighed]));
     expect(out).toContain('This load was weighed: 2.1 g came off it');
+    expect(out).toContain('as they were known at that wash');
+    expect(plain).not.toContain('as they were known at that wash');
     expect(out).toMatch(/Carry-over factor: .*moved by 1 reading; at first 1\.00 \(0\.48–2\.10\)/);
     const set = explained(
       ['carry'],
@@ -112,5 +114,13 @@ describe('explain', () => {
       ledgerOf(LINES, HEAD.replace('baths:', 'factors: {carry: 1.3}\nbaths:')),
     );
     expect(set.out).toContain('carry-over factor, set in the ledger');
+  });
+
+  it('says of a wash from memory that it is one', () => {
+    const lines = LINES.map((line) =>
+      line.replace('parts: {splint: 3}', 'parts: {splint: 3}, estimated: true'),
+    );
+    expect(explained(['carry'], UTF8, ledgerOf(lines)).out).toContain('logged as an estimate');
+    expect(explained(['carry', 'k3f9x'], UTF8, ledgerOf(lines)).out).not.toContain('logged as an estimate');
   });
 });
