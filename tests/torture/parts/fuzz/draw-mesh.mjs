@@ -102,7 +102,9 @@ function packed(random) {
     ...(chance(random, 0.9) ? { '_rels/.rels': strToU8(relations) } : {}),
     [oneOf(
       random,
-      Array(9).fill('3D/3dmodel.model').concat('3D/../3D/3dmodel.model', '\\3D\\x.model', '3D/__proto__.model'),
+      Array(9)
+        .fill('3D/3dmodel.model')
+        .concat('3D/../3D/3dmodel.model', '\\3D\\x.model', '3D/__proto__.model'),
     )]: bytes,
     ...(chance(random, 0.2) ? { '3D/other.model': strToU8(modelOf(random)) } : {}),
     ...(chance(random, 0.02) ? { '3D/zeros.bin': new Uint8Array(4_000_000) } : {}),

@@ -4,6 +4,7 @@ import { oneOf, wholeBelow } from '../random.mjs';
 import { damaged } from './damage.mjs';
 import { drawImport } from './draw-import.mjs';
 import { drawLedger } from './draw-ledger.mjs';
+import { drawMesh } from './draw-mesh.mjs';
 
 const LEDGER = 'bathbook.yaml';
 const CLOCKS = ['2026-09-03T12:00:00-03:00', '2026-10-01T12:00:00-03:00', '2027-02-01T12:00:00-04:00'];
@@ -68,6 +69,9 @@ const WRITES = [
   ['undo', '--json'],
 ];
 
+/** Names that the file of a part may have. */
+const PART_FILES = ['part.stl', 'part.3mf', 'a b.stl', 'a\u001b]0;x\u0007\u202e.3mf'];
+
 const KINDS = {
   ledger: (random) => {
     const clock = ['--as-of', oneOf(random, random() < 0.02 ? FAR_CLOCKS : CLOCKS)];
@@ -102,6 +106,19 @@ const KINDS = {
       runs: again,
     };
   },
+  mesh: (random) => {
+    const name = oneOf(random, PART_FILES);
+    const on = ['--ledger', LEDGER, '--no-input', '--as-of', '2027-02-01T12:00:00-04:00'];
+    const how = oneOf(random, [[], ['--json'], ['--dry-run'], ['--mesh-unit', 'inch'], ['2', 'model']]);
+    return {
+      subject: name,
+      files: { [LEDGER]: Buffer.from(soundLedger(random)), [name]: drawMesh(random) },
+      runs: [
+        ['wash', '--mesh', ...oneOf(random, [[], ['3']]), name, ...how, ...on],
+        ['check', ...on],
+      ],
+    };
+  },
 };
 
 /** One that nothing is wrong with, to import into. */
@@ -119,5 +136,6 @@ events:\n`;
 
 /** A case: files by name, which of them was damaged, and what is run on them, one after the other. */
 export function drawCase(random) {
-  return random() < 0.7 ? KINDS.ledger(random) : KINDS.import(random);
+  const at = random();
+  return at < 0.65 ? KINDS.ledger(random) : at < 0.9 ? KINDS.import(random) : KINDS.mesh(random);
 }

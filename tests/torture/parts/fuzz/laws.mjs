@@ -5,6 +5,7 @@ const MOST_MS = 1000;
 /** 64 usage, 65 data, 66 no such file, 75 locked, 78 configuration; others only for the commands below. */
 const CODES = [0, 64, 65, 78];
 const OWN_CODES = {
+  'wash --mesh': [66, ...CODES],
   due: [0, 1, 2, 3, ...CODES],
   'baths --exit-code': [0, 1, 2, 3, ...CODES],
 };
@@ -88,8 +89,9 @@ const OF_CASE = {
   },
   'what was sound stays sound': ({ ran }) => {
     const check = ran.at(-1);
-    if (ran[0].args[0] !== 'import' || check.args[0] !== 'check' || check.code === 0) return null;
-    return `after an import check exits ${check.code}: ${check.out.slice(0, 600)}`;
+    if (!['import', 'wash'].includes(ran[0].args[0]) || check.args[0] !== 'check' || check.code === 0)
+      return null;
+    return `after ${ran[0].args[0]} check exits ${check.code}: ${check.out.slice(0, 600)}`;
   },
   'importing again adds nothing': ({ ran }) => {
     const [one, two] = ran;
