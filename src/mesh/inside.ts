@@ -67,17 +67,19 @@ function crossings(
 ): Counts | undefined {
   const grid = new Grid(points);
   const counts: Counts = new Map();
+  const triangle = new Triangle(corners);
+  let shell = 0;
+  const see = (point: number): void => {
+    if (points.shell[point] === shell) return;
+    const sign = triangle.above(points.x[point]!, points.y[point]!, points.z[point]!);
+    if (sign === 0) return;
+    const key = point * list.length + shell;
+    counts.set(key, (counts.get(key) ?? 0) + sign);
+  };
   for (let at = 0; at < 3 * faceCount; at += 3) {
-    const shell = of[faces[at]!]!;
-    const triangle = new Triangle(corners, faces, at);
-    const goOn = grid.each(triangle, (point) => {
-      if (points.shell[point] === shell) return;
-      const sign = triangle.above(points.x[point]!, points.y[point]!, points.z[point]!);
-      if (sign === 0) return;
-      const key = point * list.length + shell;
-      counts.set(key, (counts.get(key) ?? 0) + sign);
-    });
-    if (!goOn) return undefined;
+    shell = of[faces[at]!]!;
+    triangle.take(faces[at]!, faces[at + 1]!, faces[at + 2]!);
+    if (!grid.each(triangle, see)) return undefined;
   }
   return counts;
 }
@@ -123,9 +125,9 @@ class Grid {
   }
 
   /** @returns false once there were too many steps */
-  each({ box }: Triangle, see: (point: number) => void): boolean {
-    const [left, right] = [this.cell(0, box[0]), this.cell(0, box[1])];
-    const [front, back] = [this.cell(1, box[2]), this.cell(1, box[3])];
+  each(over: Triangle, see: (point: number) => void): boolean {
+    const [left, right] = [this.cell(0, over.left), this.cell(0, over.right)];
+    const [front, back] = [this.cell(1, over.front), this.cell(1, over.back)];
     for (let row = front; row <= back; row += 1) {
       const from = this.starts[left + this.cells * row]!;
       const to = this.starts[right + this.cells * row + 1]!;
@@ -136,23 +138,35 @@ class Grid {
   }
 }
 
+/** One triangle at a time, so that a million leave nothing behind. */
 class Triangle {
-  /** Left, right, front, back. */
-  readonly box: readonly [number, number, number, number];
-  private readonly at: readonly [number, number, number];
+  left = 0;
+  right = 0;
+  front = 0;
+  back = 0;
+  private a = 0;
+  private b = 0;
+  private c = 0;
   private readonly corners: Float64Array;
 
-  constructor(corners: Float64Array, faces: Uint32Array, at: number) {
+  constructor(corners: Float64Array) {
     this.corners = corners;
-    this.at = [faces[at]!, faces[at + 1]!, faces[at + 2]!];
-    const [ax, bx, cx] = this.at.map((corner) => corners[3 * corner]!) as [number, number, number];
-    const [ay, by, cy] = this.at.map((corner) => corners[3 * corner + 1]!) as [number, number, number];
-    this.box = [Math.min(ax, bx, cx), Math.max(ax, bx, cx), Math.min(ay, by, cy), Math.max(ay, by, cy)];
+  }
+
+  take(a: number, b: number, c: number): void {
+    const { corners } = this;
+    [this.a, this.b, this.c] = [a, b, c];
+    const [ax, bx, cx] = [corners[3 * a]!, corners[3 * b]!, corners[3 * c]!];
+    const [ay, by, cy] = [corners[3 * a + 1]!, corners[3 * b + 1]!, corners[3 * c + 1]!];
+    this.left = Math.min(ax, bx, cx);
+    this.right = Math.max(ax, bx, cx);
+    this.front = Math.min(ay, by, cy);
+    this.back = Math.max(ay, by, cy);
   }
 
   /** 1 or -1 where it lies straight above a point, by the side that is seen from there; else 0. */
   above(x: number, y: number, z: number): number {
-    const [a, b, c] = this.at;
+    const { a, b, c } = this;
     const turns = this.side(a, b, x, y) + this.side(b, c, x, y) + this.side(c, a, x, y);
     return turns !== 0 && this.heightAt(x, y) > z ? turns : 0;
   }
@@ -172,7 +186,7 @@ class Triangle {
 
   private heightAt(x: number, y: number): number {
     const { corners } = this;
-    const [a, b, c] = this.at.map((corner) => 3 * corner) as [number, number, number];
+    const [a, b, c] = [3 * this.a, 3 * this.b, 3 * this.c];
     const [ux, uy, uz] = [0, 1, 2].map((axis) => corners[b + axis]! - corners[a + axis]!) as [
       number,
       number,

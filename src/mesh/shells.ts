@@ -19,7 +19,7 @@ export interface Shells {
 }
 
 /** Beyond so many pieces the file is no part, or is broken; they are taken as one. */
-export const MOST_SHELLS = 20_000;
+const MOST_SHELLS = 20_000;
 
 /** @returns undefined where there are more than {@link MOST_SHELLS} */
 export function findShells(surface: Surface): Shells | undefined {

@@ -8,7 +8,7 @@ import type { Surface } from './surface.ts';
 import { type MeshUnit, MM_PER } from './units.ts';
 
 /** How closely a file was looked at: `all`; `pieces`: too many to say which lies in which; `sums`: too large for more than sums. */
-export type Looked = 'all' | 'pieces' | 'sums';
+type Looked = 'all' | 'pieces' | 'sums';
 
 export interface MeshMeasure {
   format: 'binary STL' | 'ASCII STL' | '3MF';
@@ -105,13 +105,16 @@ const NOTHING_ODD = {
   buriedVolume: 0,
 };
 
-function sumsOnly({ volumeSum, areaSum }: Surface): Found {
+/** A surface that is looked at no closer may have holes that face one another; one whose holes do not is known not to be closed. */
+const MOST_GAP = 1e-4;
+
+function sumsOnly({ volumeSum, areaSum, shared, gap }: Surface): Found {
   return {
     ...NOTHING_ODD,
     pieces: 1,
     insideOut: volumeSum < 0 ? 1 : 0,
     looked: 'sums',
-    volume: Math.abs(volumeSum),
+    volume: shared && gap < MOST_GAP ? Math.abs(volumeSum) : undefined,
     area: areaSum,
   };
 }
@@ -125,8 +128,8 @@ function look(surface: Surface): Found {
     doubled: 2 * edges.crowded > edges.all,
   };
   if (!shells) {
-    const trusted = edges.open + edges.turned === 0;
-    return { ...sumsOnly(surface), ...odd, looked: 'pieces', ...(trusted ? {} : { volume: undefined }) };
+    const closed = edges.open + edges.turned === 0;
+    return { ...sumsOnly(surface), ...odd, looked: 'pieces', ...(closed ? {} : { volume: undefined }) };
   }
   const caps = capHoles(surface, edges, shells);
   const inside = shells.list.length > 1 ? findInside(surface, shells) : { within: [[]], crossing: 0 };

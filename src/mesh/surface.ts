@@ -6,7 +6,9 @@
  */
 
 /** Beyond so many only sums are kept: holes, and hollows that are shut, cannot be found then. */
-export const MOST_INDEXED = 3_000_000;
+export const MOST_INDEXED = 2_000_000;
+/** A closed surface of so many triangles has half as many corners; with more than this it is none, and only sums are kept as well. */
+const MOST_CORNERS = 1_500_000;
 
 const NONE = new Float64Array(0);
 
@@ -14,8 +16,10 @@ export class Surface {
   triangles = 0;
   /** Those without a surface. */
   flat = 0;
-  /** False once there were more than {@link MOST_INDEXED}. */
-  indexed = true;
+  /** False where there are more than are indexed. */
+  indexed: boolean;
+  /** False once there were more corners than a closed surface can have. */
+  shared = true;
   /** Distinct corners, x y z. */
   corners: Float64Array = NONE;
   cornerCount = 0;
@@ -33,15 +37,17 @@ export class Surface {
   private readonly pieces: number[] = [0];
   private readonly area = new Sum();
   private readonly volume = new Sum();
+  private readonly facing: [number, number, number] = [0, 0, 0];
 
   /** @param options.expected - triangles to come, as far as is known; options.most - as {@link MOST_INDEXED} */
   constructor({ expected = 1000, most = MOST_INDEXED }: { expected?: number; most?: number } = {}) {
     this.most = most;
-    const room = Math.max(64, Math.min(expected, most));
+    this.indexed = expected <= most;
+    const room = this.indexed ? Math.max(64, expected) : 0;
     this.faces = new Uint32Array(3 * room);
     // A closed surface has half as many corners as triangles.
     this.corners = new Float64Array(3 * (Math.ceil(room * 0.52) + 64));
-    this.table = new Int32Array(2 ** Math.ceil(Math.log2(room)));
+    this.table = new Int32Array(2 ** Math.ceil(Math.log2(Math.max(64, room))));
   }
 
   /** Surface of all triangles, square units. */
@@ -52,6 +58,15 @@ export class Surface {
   /** What the triangles enclose, as far as they do, cubic units; negative when they face inwards. */
   get volumeSum(): number {
     return this.volume.value;
+  }
+
+  /**
+   * How far the surface is from closed, as a share of it: the sum of its triangles as vectors, which is nought where it encloses something.
+   * The converse does not hold.
+   */
+  get gap(): number {
+    const [x, y, z] = this.facing;
+    return Math.hypot(x, y, z) / this.areaSum;
   }
 
   /** What follows shares no corners with what came before, wherever it lies. */
@@ -77,6 +92,10 @@ export class Surface {
     this.stretch(ax, ay, az);
     this.stretch(bx, by, bz);
     this.stretch(cx, cy, cz);
+    const { facing } = this;
+    facing[0] += ((by - ay) * (cz - az) - (bz - az) * (cy - ay)) / 2;
+    facing[1] += ((bz - az) * (cx - ax) - (bx - ax) * (cz - az)) / 2;
+    facing[2] += ((bx - ax) * (cy - ay) - (by - ay) * (cx - ax)) / 2;
     const area = triangleArea(ax, ay, az, bx, by, bz, cx, cy, cz);
     if (!(area > 0)) this.flat += 1;
     this.area.add(area);
@@ -84,7 +103,7 @@ export class Surface {
     this.volume.add(
       tetrahedron(ax - ox, ay - oy, az - oz, bx - ox, by - oy, bz - oz, cx - ox, cy - oy, cz - oz),
     );
-    if (this.indexed && this.triangles > this.most) this.giveUpIndex();
+    if (this.indexed && (this.triangles > this.most || this.cornerCount > MOST_CORNERS)) this.giveUpIndex();
     if (!this.indexed) return;
     const a = this.cornerAt(ax, ay, az);
     const b = this.cornerAt(bx, by, bz);
@@ -117,6 +136,7 @@ export class Surface {
 
   private giveUpIndex(): void {
     this.indexed = false;
+    this.shared = this.cornerCount <= MOST_CORNERS;
     this.corners = NONE;
     this.faces = new Uint32Array(0);
     this.table = new Int32Array(0);

@@ -368,6 +368,18 @@ describe('surfaces that are not whole', () => {
   });
 });
 
+describe('pieces without number', () => {
+  it('are taken as one, and told', async () => {
+    const many = Array.from({ length: 20_001 }, (_, nth) => {
+      const corner = [nth % 200, Math.floor(nth / 200), 0] as const;
+      return box(corner, [0.5, 0.5, 0.5]);
+    }).flat();
+    const measure = await measured(many);
+    expect(measure).toMatchObject({ looked: 'pieces', openEdges: 0 });
+    expect(measure.volumeMl).toBeCloseTo(20_001 * 0.000125, 9);
+  });
+});
+
 describe('a file of more triangles than are indexed', () => {
   it('has the same sums, and says that no more was looked for', async () => {
     const file = fileOf(binaryStl(sphere(20, 40)));
@@ -379,6 +391,24 @@ describe('a file of more triangles than are indexed', () => {
     expect(sums.volumeMl).toBeCloseTo(all.volumeMl!, 9);
     expect(sums.areaCm2).toBeCloseTo(all.areaCm2, 9);
     expect(sums.boxMm).toEqual(all.boxMm);
+  });
+
+  it('has no volume if its triangles do not close it', async () => {
+    const open = (await measureMesh(fileOf(binaryStl(sphere(20, 40).slice(500))), {
+      most: 1000,
+    })) as MeshMeasure;
+    expect(open.looked).toBe('sums');
+    expect(open.volumeMl).toBeUndefined();
+  });
+
+  it('is found out in a file of text as well, which does not say how many there are', async () => {
+    const text = new TextEncoder().encode(textStl(sphere(20, 40), (value) => value.toFixed(12)));
+    const [all, sums] = [
+      await measureMesh(fileOf(text)),
+      await measureMesh(fileOf(text), { most: 3000 }),
+    ] as [MeshMeasure, MeshMeasure];
+    expect(sums.looked).toBe('sums');
+    expect(sums.volumeMl).toBeCloseTo(all.volumeMl!, 9);
   });
 });
 
