@@ -1,4 +1,5 @@
 /** What can stand at a place of a command line: options, their values, arguments. */
+import { TOPIC_OF } from '../explain/topic-names.ts';
 import { AGITATIONS, MIDRINSES, PRERINSES, RESULTS } from '../ledger/event.ts';
 import { keyOrder } from '../ledger/line.ts';
 import { type Course, nameOf, optionsOf } from './complete-course.ts';
@@ -101,6 +102,7 @@ const ARGUMENTS: Record<string, (course: Course, names: NamesOf) => Offer[] | Of
   export: ({ args }) => (args.length === 0 ? plain(FORMATS) : []),
   schema: ({ args }) => (args.length === 0 ? plain(['ledger', ...COMMANDS.map(({ name }) => name)]) : []),
   calibrate: ({ args }) => plain(TOOLS.filter((tool) => !args.includes(tool))),
+  explain: ({ args, typed }, names) => [...topics(), ...subjects(args.at(-1), typed, names)],
   completion: ({ args }) => (args.length === 0 ? plain(SHELLS) : []),
   docs: ({ args }) => (args.length === 0 ? plain(['man', 'markdown']) : []),
 };
@@ -127,6 +129,24 @@ function argumentsOf(course: Course, names: NamesOf): Offered {
       return FOLDERS;
     default:
       return words([]);
+  }
+}
+
+function topics(): Offer[] {
+  return plain(Object.keys(TOPIC_OF));
+}
+
+/** What the number before can be of. */
+function subjects(topic: string | undefined, typed: string, names: NamesOf): Offer[] {
+  switch (Object.entries(TOPIC_OF).find(([name]) => name === topic)?.[1]) {
+    case 'bath':
+      return plain(names().baths());
+    case 'wash':
+      return ids(names(), typed, 'wash');
+    case 'solvent':
+      return plain(names().solvents());
+    default:
+      return [];
   }
 }
 

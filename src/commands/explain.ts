@@ -123,11 +123,11 @@ function bathPlace(name: string | undefined, { shop, status }: Seen): number {
       didYouMean(name!, names) ?? `the baths are ${names.join(', ')}`,
     );
   }
-  const { bath, resinWtPct, beyondModel } = status.estimates[place]!;
+  const { bath, resinWtPct, beyondModel, dry } = status.estimates[place]!;
   if (resinWtPct === null)
     throw usage(
-      `Cannot explain the ${bath} bath, it is empty`,
-      `fill it first: bathbook fill ${bath} 4 L ipa99`,
+      `Cannot explain the ${bath} bath, ${dry ? 'its solvent has evaporated' : 'it is empty'}`,
+      dry ? `refill it: bathbook refill ${bath}` : `fill it first: bathbook fill ${bath} 4 L ipa99`,
     );
   if (beyondModel)
     throw usage(

@@ -11,12 +11,13 @@ import { explainDissolution, explainResidue } from './residue.ts';
 import { explainResin } from './resin.ts';
 import type { Seen, SeenWash } from './seen.ts';
 import { explainStrength } from './strength.ts';
+import type { TopicName } from './topic-names.ts';
 import { explainVerdict } from './verdict.ts';
 import { explainVolume } from './volume.ts';
 import { explainWater } from './water.ts';
 
 interface Named {
-  name: string;
+  name: TopicName;
   about: string;
   /** Other words and keys for the same number. */
   also: readonly string[];

@@ -52,6 +52,15 @@ describe('what is offered', () => {
     expect(offered(['wash', '--lot', 'R7', '--case', 'x'], '--')).toContain('--case');
   });
 
+  it('is each number to explain, and what the one before can be of', () => {
+    expect(offered(['explain'])).toEqual(expect.arrayContaining(['resin', 'carry', 'loads-left']));
+    expect(offered(['explain', 'resin'])).toEqual(expect.arrayContaining(['dirty', 'clean']));
+    expect(offered(['explain', 'carry'])).toEqual(expect.arrayContaining(['k3f9x', 'wash5']));
+    expect(offered(['explain', 'carry'])).not.toContain('clean');
+    expect(offered(['explain', 'strength'])).toEqual(expect.arrayContaining(['ipa99', 'ipa91']));
+    expect(offered(['explain', 'loads-left'])).toEqual(offered(['explain']));
+  });
+
   it('is what the ledger has', () => {
     expect(offered(['wash', '6'], 'mo')).toContain('hollow-model');
     expect(offered(['wash', '6', 'model'])).not.toContain('model');

@@ -6,6 +6,7 @@ import { openShop } from '../../src/bath/shop.ts';
 import { resinMass } from '../../src/bath/state.ts';
 import type { Explanation } from '../../src/explain/equation.ts';
 import { type Seen, seeShop } from '../../src/explain/seen.ts';
+import { TOPIC_OF } from '../../src/explain/topic-names.ts';
 import { TOPICS, topicOf } from '../../src/explain/topics.ts';
 import type { Entry } from '../../src/ledger/event.ts';
 import type { Header } from '../../src/ledger/header.ts';
@@ -157,6 +158,10 @@ describe('any shop explained', () => {
 });
 
 describe('the words for a number', () => {
+  it('are those that a shell completes', () => {
+    expect(Object.fromEntries(TOPICS.map(({ name, of }) => [name, of]))).toEqual(TOPIC_OF);
+  });
+
   it('lead to one topic each', () => {
     const words = TOPICS.flatMap(({ name, also }) => [name, ...also]);
     expect(new Set(words).size).toBe(words.length);
