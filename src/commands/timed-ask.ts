@@ -1,4 +1,5 @@
 /** Asks when parts came out of a bath. */
+import { printable } from '../render/printable.ts';
 import { readable } from './clock.ts';
 import type { Context } from './context.ts';
 import { Fault } from './fault.ts';
@@ -16,7 +17,7 @@ export async function askOut(
 ): Promise<number> {
   const since = readable(sinceMs).slice(-5);
   sayPlainly(
-    `In the ${bath} bath since ${since} by the clock. Still in, or out just now: Enter. Out earlier: type when, like ${readable((sinceMs + nowMs) / 2).slice(-5)}`,
+    `In the ${printable(bath)} bath since ${since} by the clock. Still in, or out just now: Enter. Out earlier: type when, like ${readable((sinceMs + nowMs) / 2).slice(-5)}`,
   );
   for (;;) {
     const answer = await context.ask('Out: ', 'now');

@@ -12,7 +12,7 @@ import {
 import { type Course, courseAt, isUp, type Run, soakedMinutes } from '../timer/course.ts';
 import { momentsSince, untilNextMoment } from '../timer/moments.ts';
 import type { Plan } from '../timer/plan.ts';
-import { type Key, press } from '../timer/press.ts';
+import { type Key, press, type Refusal } from '../timer/press.ts';
 import type { Pressed } from './timed-keys.ts';
 
 /** Where a wash is run. */
@@ -40,12 +40,15 @@ export interface Ended {
 }
 
 const LEAST_WAIT_MS = 20;
+/** Keys that come sooner after one another are one that is held down. */
+const HELD_MS = 500;
 
 export class Timers {
   private readonly plan: Plan;
   private readonly bench: TimerBench;
   private run: Run;
   private told = { step: '', ms: -1 };
+  private refusedMs = Number.NEGATIVE_INFINITY;
 
   constructor(plan: Plan, run: Run, bench: TimerBench) {
     this.plan = plan;
@@ -131,12 +134,18 @@ export class Timers {
     const nowMs = this.bench.nowMs();
     const course = courseAt(this.plan, this.run, nowMs);
     const pressed = press(this.plan, this.run, key, nowMs);
-    if (typeof pressed === 'string') return this.bench.say(refusalWords(pressed, course));
+    if (typeof pressed === 'string') return this.refuse(pressed, course, nowMs);
     const last = pressed.marks.length > this.run.marks.length ? pressed.marks.at(-1) : undefined;
     if (last?.key === 'next')
       return this.step(course.phase === 'soak' ? await this.bench.outOf(course) : nowMs, course);
     this.mark(pressed);
     this.answer(key);
+  }
+
+  /** A key that is held down is answered once. */
+  private refuse(why: Refusal, course: Course, nowMs: number): void {
+    if (nowMs - this.refusedMs > HELD_MS) this.bench.say(refusalWords(why, course));
+    this.refusedMs = nowMs;
   }
 
   /** Said where no line on the screen shows it. */

@@ -28,7 +28,8 @@ export class Session implements TimerBench {
   private readonly keyboard: Keyboard;
   private readonly voice: Voice;
   private readonly file: WashFile;
-  private isOver = false;
+  /** It is logged, or was dropped. */
+  isOver = false;
   private warned = false;
 
   /** @param from - what is washed, from the time it starts; or one that was kept */
@@ -114,6 +115,7 @@ export class Session implements TimerBench {
   }
 
   suspend(): void {
+    if (process.platform === 'win32') return;
     this.rest();
     process.kill(process.pid, 'SIGTSTP');
     this.start();

@@ -1,12 +1,14 @@
 /** Takes up a guided wash that a closed terminal left unfinished. */
+import { rmSync } from 'node:fs';
 import type { WashEvent } from '../ledger/event.ts';
+import { printable } from '../render/printable.ts';
 import { soakedWords } from '../render/timed.ts';
 import { washWords } from '../render/wash.ts';
 import { courseAt, isUp, soakedMinutes } from '../timer/course.ts';
 import { readable } from './clock.ts';
 import type { Context } from './context.ts';
 import type { Options } from './definition.ts';
-import { type Found, unfinished, WashFile } from './timed-kept.ts';
+import { type Found, unfinished } from './timed-kept.ts';
 import { Session } from './timed-session.ts';
 import { sayPlainly } from './timed-voice.ts';
 import { type Body, writeEvent } from './write.ts';
@@ -24,11 +26,16 @@ export async function takeUp(
     );
   let dropped = false;
   for (const one of found) {
+    if (one.kept.run.marks.length === 0) {
+      // Nothing was in a bath yet.
+      rmSync(one.path, { force: true });
+      continue;
+    }
     await describe(context, options, one);
     const wish = await wished(context, isNew);
     if (wish === 'leave') return undefined;
     if (wish !== 'drop') return taken(context, options, one, wish === 'log');
-    new WashFile(ledger, 0, {}, one.path).remove();
+    rmSync(one.path, { force: true });
     dropped = true;
   }
   return dropped && !isNew ? 'dropped' : undefined;
@@ -72,7 +79,7 @@ async function describe(context: Context, options: Options, { kept, path }: Foun
     const sofar = soaked.length === 0 ? 'no bath yet' : `${soakedWords(kept.plan, soaked)} so far`;
     const still = course.phase === 'soak' && !course.paused ? ', the last going on' : '';
     sayPlainly(
-      `A timed wash is unfinished: ${washWords(event as WashEvent, shop)}. Started ${started}; ${sofar}${still}${isUp(course) ? ', its time is up' : ''}`,
+      `A timed wash is unfinished: ${printable(washWords(event as WashEvent, shop))}. Started ${started}; ${sofar}${still}${isUp(course) ? ', its time is up' : ''}`,
     );
   } catch (error) {
     context.note(

@@ -13,6 +13,7 @@ import { type Ended, Timers } from './timed-run.ts';
 import { Session, type Washed } from './timed-session.ts';
 import { askStopped } from './timed-stop.ts';
 import { takeUp } from './timed-take-up.ts';
+import { sayPlainly } from './timed-voice.ts';
 import { washWarnings } from './wash-warnings.ts';
 import { type Bench, type Body, type Logged, writeEvent } from './write.ts';
 
@@ -51,7 +52,7 @@ export async function runTimed(
     session.rest();
     if (ended.how !== 'done')
       return await stopped(ended, { session, context, options, plainly, asked: !taken?.toLog });
-    await log(session, ended.run, { context, options, plainly });
+    await logOrKeep(session, ended.run, { context, options, plainly });
     session.start();
     return await dry(timers, session, context);
   } finally {
@@ -159,6 +160,19 @@ async function log(session: Session, run: Ended['run'], { context, options, plai
   plainly.tell(context, logged);
 }
 
+/** What could not be logged is still kept, and can be logged when what was in the way is gone. */
+async function logOrKeep(session: Session, run: Ended['run'], at: At): Promise<void> {
+  try {
+    await log(session, run, at);
+  } catch (error) {
+    if (!session.isOver)
+      sayPlainly(
+        `The wash is kept. To log it once this is mended:\n  ${at.context.hint('bathbook wash --timed')}`,
+      );
+    throw error;
+  }
+}
+
 /** Nothing where it is now: an entry of this moment needs no time of its own. */
 function whenOut(session: Session, outMs: number): { at?: string } {
   const NOW_MS = 60_000;
@@ -190,7 +204,7 @@ async function stopped({ run, how }: Ended, at: At & { session: Session; asked: 
         ? { ...run, marks: [...run.marks, { key: 'next' as const, atMs: outMs }] }
         : run;
     session.keep(out);
-    await log(session, out, at);
+    await logOrKeep(session, out, at);
   } else session.keep(run);
   return at.asked ? EXIT.interrupted : EXIT.done;
 }

@@ -1,6 +1,14 @@
 /** `wash --timed` as it is shipped: typed at through a pipe and on a terminal, killed, left, and taken up again. */
 import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
-import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { KeptWash } from '../../src/timer/kept.ts';
@@ -225,6 +233,30 @@ describe('typed at in lines', () => {
     other.hangUp();
     expect(await other.code).toBe(64);
     expect(keptOf(at)).toHaveLength(1);
+  });
+});
+
+describe('a ledger that cannot be written when the parts come out', () => {
+  it('loses nothing: the wash is kept, and logged at its moment when it can be', async () => {
+    const at = bench();
+    const talk = through(at, '2', 'model', '--timed', '--minutes', '0.01,0.01');
+    await talk.hears('Enter when they are in');
+    talk.type('\n');
+    await talk.hears('In the dirty bath');
+    talk.type('n\n');
+    await talk.hears('Enter when they are in');
+    renameSync(at.ledger, `${at.ledger}.away`);
+    talk.type('\nn\n');
+    await talk.hears('The wash is kept');
+    expect(await talk.code).toBe(66);
+    renameSync(`${at.ledger}.away`, at.ledger);
+    expect(washesOf(at)).toEqual([]);
+    const again = through(at, '--timed', '--no-input');
+    await again.hears('to undo');
+    again.kill('SIGINT');
+    await again.code;
+    expect(washesOf(at)).toHaveLength(1);
+    expect(keptOf(at)).toEqual([]);
   });
 });
 
