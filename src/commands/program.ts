@@ -68,7 +68,7 @@ function define(command: Command, definition: CommandDefinition, course: Course)
   });
 }
 
-function optionOf({ flags, about, repeat, once, choices }: OptionDefinition): Option {
+export function optionOf({ flags, about, repeat, once, choices }: OptionDefinition): Option {
   const option = new Option(flags.replace(/ (.+)$/, ' <$1>'), about);
   if (choices) option.argParser((value: string) => choose(value, choices, flags));
   if (once) option.argParser((value: string, before?: string) => onlyOne(value, before, flags, once));

@@ -6,7 +6,7 @@ import { bathDocument, loadsDocument, statesDocument } from '../render/documents
 import type { Line } from '../render/echo.ts';
 import { changeLines, labelled, moveLines } from '../render/echo.ts';
 import { printable } from '../render/printable.ts';
-import { readable } from './clock.ts';
+import { readable, readableWithDay } from './clock.ts';
 import type { Context } from './context.ts';
 import type { Logged } from './write.ts';
 
@@ -15,6 +15,8 @@ export interface Told {
   /** The command, where it is not named like the event it logs. */
   command?: string;
   understood: string;
+  /** Of several entries, in the place of their ids and time. */
+  heading?: string;
   above?: Line[];
   below?: Line[];
   warnings?: string[];
@@ -49,7 +51,7 @@ function backDatedNote({ backDated, event, written, aheadMs, status }: Logged): 
   return [
     written.length === 1
       ? `The ${event.what} lies before others in the ledger; the baths are shown as they are now, without and with it`
-      : `The ${event.what}s lie before others in the ledger; the baths are shown as they are now, without and with them`,
+      : `The ${event.what === 'wash' ? 'washes' : `${event.what}s`} lie before others in the ledger; the baths are shown as they are now, without and with them`,
   ];
 }
 
@@ -62,7 +64,7 @@ const RECORDS: Partial<Record<LedgerEvent['what'], string>> = {
 };
 
 function linesOf(context: Context, logged: Logged, told: Told): Line[] {
-  const { event, written, status, shop, step, before } = logged;
+  const { written, status, shop, step, before } = logged;
   // What was logged for an earlier time is told by what it makes of the baths now, as the verdict is.
   const from = before?.replayed.baths ?? step?.before;
   const to = before ? status.replayed.baths : (step?.after ?? status.replayed.baths);
@@ -70,9 +72,10 @@ function linesOf(context: Context, logged: Logged, told: Told): Line[] {
   return [
     [
       logged.dryRun ? 'would log' : 'logged',
-      `${written.map((one) => context.paint.strong(one.event.id)).join(', ')} at ${readable(Date.parse(event.at))}`,
+      told.heading ??
+        `${written.map((one) => context.paint.strong(one.event.id)).join(', ')} at ${timeOf(logged)}`,
     ],
-    ['', printable(told.understood)],
+    ...(told.understood === '' ? [] : [['', printable(told.understood)] as const]),
     ...(told.above ?? []),
     ...(step?.move ? moveLines(step.move) : []),
     ...(from ? changeLines(from, to, view) : []),
@@ -82,9 +85,23 @@ function linesOf(context: Context, logged: Logged, told: Told): Line[] {
   ];
 }
 
+/** With weekday and zone where it was not typed in full, so that a misunderstanding shows. */
+function timeOf({ event, timeInWords }: Logged): string {
+  const ms = Date.parse(event.at);
+  return timeInWords ? `${readableWithDay(ms)} (UTC${event.at.slice(19)})` : readable(ms);
+}
+
 const DRY_RUN: Line = ['', 'dry run, nothing was written'];
 
+/** So many commands one may type one after the other. */
+const MOST_UNDOS = 3;
+
 function undoLines(context: Context, logged: Logged): Line[] {
+  const { written } = logged;
+  if (written.length > MOST_UNDOS) {
+    const last = context.hint(`bathbook undo ${written.at(-1)!.event.id}`);
+    return [['to undo', `${last}, then each one above it`]];
+  }
   return undoing(logged).map((command, nth) => [nth === 0 ? 'to undo' : '', context.hint(command)]);
 }
 

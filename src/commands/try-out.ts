@@ -30,12 +30,12 @@ export type Tried = Pick<Logged, 'status' | 'before' | 'step' | 'reclaimed' | 'b
 export async function tryOut(
   events: readonly LedgerEvent[],
   bench: Bench,
-  wantsBefore: boolean,
+  { before: wantsBefore = false, nameOf }: { before?: boolean; nameOf?: (place: number) => string },
 ): Promise<Tried | { refused: Problem[] } | typeof WHOLE> {
   const { file, shop, clockMs, way } = bench;
   const place = file.events.length;
   const added = events.map(
-    (event, nth): Written => ({ event, atMs: bench.atMs, line: 0, place: place + nth }),
+    (event, nth): Written => ({ event, atMs: Date.parse(event.at), line: 0, place: place + nth }),
   );
   const mine = new Set(events.map(({ id }) => id));
   const all = [...file.events, ...added];
@@ -58,7 +58,11 @@ export async function tryOut(
   const impossible = refused.filter(({ entry }) => mine.has(entry.event.id));
   if (impossible.length > 0) {
     // Several readings of one empty bath are refused for one reason, told once.
-    const told = impossible.map((one) => withoutPlace(refusalProblem(one, shop)));
+    const told = impossible.map((one) => {
+      const problem = withoutPlace(refusalProblem(one, shop));
+      const name = nameOf?.(one.entry.place - place);
+      return name === undefined ? problem : { ...problem, message: `${name}${problem.message}` };
+    });
     return { refused: told.filter(({ message }, nth) => message !== told[nth - 1]?.message) };
   }
   const before = wantsBefore || refused.length > 0 ? statusBefore(bench) : undefined;
@@ -71,8 +75,17 @@ export async function tryOut(
     ...(step ? { step } : {}),
     reclaimed: () => reclaimedSolvents(way.recorded(own)),
     ...(latestMs > clockMs + CLOCK_LEEWAY_MS ? { aheadMs: latestMs } : {}),
-    backDated: settled.entries.some((entry) => entry.atMs > bench.atMs),
+    backDated: isBefore(
+      added,
+      settled.entries.filter(({ event }) => !mine.has(event.id)),
+    ),
   };
+}
+
+/** Whether the first of these lies before any of those. */
+function isBefore(added: readonly Written[], others: readonly Written[]): boolean {
+  const firstMs = added.reduce((first, { atMs }) => Math.min(first, atMs), Number.POSITIVE_INFINITY);
+  return others.some(({ atMs }) => atMs > firstMs);
 }
 
 function statusBefore({ settled, shop, clockMs, way }: Bench): Status {

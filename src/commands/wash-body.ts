@@ -6,21 +6,20 @@ import type { Options } from './definition.ts';
 import { usage } from './fault.ts';
 import { readLoad } from './load-words.ts';
 import { known, quantity, quantityList, quantityOption, round, unknownName } from './values.ts';
-import type { MeshLoad } from './wash-mesh.ts';
 import type { Body } from './write.ts';
 
+/** A load whose size comes from elsewhere than the words after `wash`: from files, or another wash. */
+export interface Sized {
+  size(shop: Shop): object;
+}
+
 /** @throws Fault, usage, where a word or an option cannot be read */
-export function washBody(
-  args: readonly string[],
-  options: Options,
-  shop: Shop,
-  meshes?: Pick<MeshLoad, 'size'>,
-): Body {
+export function washBody(args: readonly string[], options: Options, shop: Shop, sized?: Sized): Body {
   const baths = typeof options.in === 'string' ? bathsOf(options.in, shop) : undefined;
   const steps = baths?.length ?? shop.usualRoute.length;
   return {
     what: 'wash',
-    ...(meshes ? meshes.size(shop) : sizeOf(args, options, shop)),
+    ...(sized ? sized.size(shop) : sizeOf(args, options, shop)),
     ...(typeof options.resin === 'string' ? { resin: resinOf(options.resin, shop) } : {}),
     ...quantityOption(options, 'drained', 'duration', 'drained_min'),
     ...pick(options, ['prerinse', 'midrinse', 'agitation', 'lot']),

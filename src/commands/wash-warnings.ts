@@ -11,12 +11,13 @@ const LONG_SOAK_MIN = 15;
 /** Thin parts and masks soften in a long soak; common practice, no source. */
 const LONG_THIN_SOAK_MIN = 10;
 
-export function washWarnings(wash: WashEvent, logged: Logged): string[] {
+/** @param besides - whether to look for the same load a moment before */
+export function washWarnings(wash: WashEvent, logged: Logged, besides = true): string[] {
   const { shop, step } = logged;
   const soak = soakMinutes(wash, shop).reduce((sum, value) => sum + value, 0);
   const thin = Object.keys(wash.parts ?? {}).filter((name) => shop.parts.get(name)!.thin);
   return [
-    ...sameAgain(logged),
+    ...(besides ? sameAgain(logged) : []),
     ...unusualRoute(wash, shop),
     ...unwashed(wash, shop),
     ...overflowing(wash, step!.before, shop),

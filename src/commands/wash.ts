@@ -1,5 +1,6 @@
 import type { WashEvent } from '../ledger/event.ts';
 import { best } from '../outlook/quantity.ts';
+import type { Line } from '../render/echo.ts';
 import { carryLine, casesWords, dryingLine, leftLine, washWords } from '../render/wash.ts';
 import type { Context } from './context.ts';
 import type { Options } from './definition.ts';
@@ -11,9 +12,21 @@ import { type Bench, type Body, type Logged, writeEvent } from './write.ts';
 
 /** `wash`: log a load that went through the baths. */
 export async function run(args: string[], options: Options, context: Context): Promise<number> {
+  const several = await catchUp(args, options, context);
+  if (several !== undefined) return several;
   const meshes = options.mesh === undefined ? undefined : await measured(args, options);
-  const build = ({ shop }: Bench): Body => washBody(args, options, shop, meshes);
-  const tell = (to: Context, logged: Logged): void => tellWash(to, logged, meshes);
+  const again = options.again === true ? await import('./wash-again.ts') : undefined;
+  let of: WashEvent | undefined;
+  const build = (bench: Bench): Body => {
+    if (!again) return washBody(args, options, bench.shop, meshes);
+    const once = again.repeated(args, options, bench, meshes);
+    of = once.of;
+    return once.body;
+  };
+  const tell = (to: Context, logged: Logged): void => {
+    const lines = of && again ? [again.againLine(of)] : [];
+    tellWash(to, logged, { meshes, lines, data: of ? { again_of: of.id } : {} });
+  };
   if (options.timed === true) {
     const { runTimed } = await import('./wash-timed.ts');
     return runTimed(args, options, context, { build, tell });
@@ -22,13 +35,28 @@ export async function run(args: string[], options: Options, context: Context): P
   return 0;
 }
 
+/** Several washes at once: `--lines`, `--about`. */
+async function catchUp(args: string[], options: Options, context: Context): Promise<number | undefined> {
+  if (options.lines !== undefined) return (await import('./wash-lines.ts')).runLines(args, options, context);
+  if (options.about !== undefined || options.since !== undefined || options.until !== undefined)
+    return (await import('./wash-about.ts')).runAbout(args, options, context);
+  return undefined;
+}
+
 async function measured(args: string[], options: Options): Promise<MeshLoad> {
   const { measureLoad } = await import('./wash-mesh.ts');
   return measureLoad(args, options);
 }
 
+/** What is told besides. */
+interface Besides {
+  meshes: MeshLoad | undefined;
+  lines: Line[];
+  data: Record<string, unknown>;
+}
+
 /** What a wash that was just logged did to the baths. */
-function tellWash(context: Context, logged: Logged, meshes: MeshLoad | undefined): void {
+function tellWash(context: Context, logged: Logged, { meshes, lines, data }: Besides): void {
   const wash = logged.event as WashEvent;
   const outcome = logged.step!.wash!;
   const last = logged.status.lastWash!;
@@ -37,7 +65,7 @@ function tellWash(context: Context, logged: Logged, meshes: MeshLoad | undefined
   const cases = casesWords(wash);
   reportBack(context, logged, {
     understood: washWords(wash, logged.shop) + (cases ? `; ${cases}` : ''),
-    above: [...(meshes?.lines ?? []), carryLine(wash, carryG, logged.status)],
+    above: [...lines, ...(meshes?.lines ?? []), carryLine(wash, carryG, logged.status)],
     below: [...leftLine(logged.status), dryingLine(wash, logged.shop)],
     warnings: [...(meshes?.warnings ?? []), ...washWarnings(wash, logged)],
     data: {
@@ -46,6 +74,7 @@ function tellWash(context: Context, logged: Logged, meshes: MeshLoad | undefined
       residue_ug_per_cm2: isLast ? last.residueUgPerCm2 : best(outcome.residueUgPerCm2),
       area_cm2: outcome.areaCm2,
       ...meshes?.document(),
+      ...data,
     },
   });
   meshes?.tellPart(context, logged.path, logged.shop);

@@ -22,7 +22,7 @@ import { EXIT, Fault, usage } from './fault.ts';
 import { isDone } from './streams.ts';
 import { CLOCK_LEEWAY_MS, type Tried, tryOut } from './try-out.ts';
 import { Way } from './way.ts';
-import { readWhen } from './when.ts';
+import { isExactTime, readWhen } from './when.ts';
 
 /** What a command needs to build its event. */
 export interface Bench {
@@ -37,8 +37,13 @@ export interface Bench {
   atMs: number;
 }
 
-/** An event without what every event has; those are added here. */
-export type Body = Record<string, unknown> & { what: LedgerEvent['what'] };
+/** An event without what every event has; those are added here, where it does not bring its own time, initials and note. */
+export type Body = Record<string, unknown> & {
+  what: LedgerEvent['what'];
+  at?: string;
+  by?: string;
+  note?: string;
+};
 
 /** The step that the new event made in the replay, kept; of several, from before the first to after the last. */
 export interface KeptStep extends Step {
@@ -65,11 +70,15 @@ export interface Logged {
   backDated: boolean;
   /** The time of the latest event, when the clock has not come to it yet. */
   aheadMs?: number;
+  /** The time was typed in words, or without its day: how it was understood is told in full. */
+  timeInWords: boolean;
 }
 
 interface Wants {
   before?: boolean;
   short?: boolean;
+  /** How to name the event at this place, where one of several cannot have happened. */
+  nameOf?: (place: number) => string;
 }
 
 /**
@@ -77,7 +86,7 @@ interface Wants {
  *
  * @param build - the event without id, time, initials and note; called under the lock
  * @param wants - `before`: the status without the event as well, at the same clock; `short`: to build it, the last events and what
- *   is kept of those before will do
+ *   is kept of those before will do; `nameOf`: for several events, whose refusal says which of them it is
  * @throws Fault when what was typed cannot be used, the ledger cannot be written, or the event cannot have happened
  */
 export async function writeEvent(
@@ -89,7 +98,7 @@ export async function writeEvent(
   return writeEvents(context, options, async (bench) => [await build(bench)], wants);
 }
 
-/** As {@link writeEvent}, for several events of the same time; all of them are written at once, or none. */
+/** As {@link writeEvent}, for several events; all of them are written at once, or none. */
 export async function writeEvents(
   context: Context,
   options: Options,
@@ -106,7 +115,7 @@ export async function writeEvents(
     const bench = await benchOf(context, options, file, way);
     if (bench === WHOLE) return WHOLE;
     events = eventsOf(await build(bench), bench, options);
-    const outcome = await tryOut(events, bench, wants.before === true);
+    const outcome = await tryOut(events, bench, wants);
     if (outcome === WHOLE || 'refused' in outcome) return outcome;
     logged = { ...outcome, shop: bench.shop };
     return { events };
@@ -129,7 +138,8 @@ export async function writeEvents(
     isDone(`It is logged all the same; see: ${context.hint(`bathbook entries --last ${events.length}`)}`);
   }
   const written = events.map((event, place) => ({ event, line: done.lines[place]!.trimStart() }));
-  return { ...logged, ...written[0]!, written, path, dryRun: options.dryRun === true };
+  const timeInWords = typeof options.at === 'string' && !isExactTime(options.at);
+  return { ...logged, ...written[0]!, written, path, dryRun: options.dryRun === true, timeInWords };
 }
 
 async function benchOf(
@@ -167,14 +177,16 @@ function eventsOf(bodies: readonly Body[], bench: Bench, options: Options): Ledg
 
 function eventOf(id: string, body: Body, bench: Bench, options: Options): LedgerEvent {
   const by = (options.by as string | undefined) ?? process.env.BATHBOOK_BY;
-  const typedLater = options.at !== undefined && bench.clockMs - bench.atMs > 60_000;
+  const at = body.at ?? rfc3339(bench.atMs);
+  const isTimed = options.at !== undefined || body.at !== undefined;
+  const typedLater = isTimed && bench.clockMs - Date.parse(at) > 60_000;
   return {
     id,
-    at: rfc3339(bench.atMs),
+    at,
     ...body,
     ...(typedLater ? { logged: rfc3339(bench.clockMs) } : {}),
-    ...(by ? { by } : {}),
-    ...(options.note === undefined ? {} : { note: options.note }),
+    ...(by && body.by === undefined ? { by } : {}),
+    ...(options.note === undefined || body.note !== undefined ? {} : { note: options.note }),
   } as LedgerEvent;
 }
 

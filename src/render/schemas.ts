@@ -15,6 +15,7 @@ import {
   TRUTH,
   WHOLE,
 } from './schema-parts.ts';
+import { CATCH_UP_KEYS } from './schemas-catch-up.ts';
 import { COMPARE } from './schemas-compare.ts';
 import { DOCTOR } from './schemas-doctor.ts';
 import { EXPORT, IMPORT_KEYS } from './schemas-exchange.ts';
@@ -125,6 +126,7 @@ const WASH = object({
   residue_ug_per_cm2: QUANTITY,
   area_cm2: NUMBER,
   ...MESH_KEYS,
+  ...CATCH_UP_KEYS,
 });
 
 const READING = object({

@@ -33,10 +33,9 @@ function loadWords(wash: WashEvent): string {
       .map(([name, number]) => `${number} ${name}`)
       .join(' + ');
   }
-  const volume = wash.volume_ml === undefined ? [] : [`parts of ${trim(wash.volume_ml, 1)} mL`];
-  return [...volume, ...(wash.area_cm2 === undefined ? [] : [`parts of ${trim(wash.area_cm2, 1)} cm²`])].join(
-    ', ',
-  );
+  const volume = wash.volume_ml === undefined ? [] : [`${trim(wash.volume_ml, 1)} mL`];
+  const area = wash.area_cm2 === undefined ? [] : [`${trim(wash.area_cm2, 1)} cm²`];
+  return `parts of ${[...volume, ...area].join(' and ')}`;
 }
 
 /** Carry-over with its band and where the figure comes from. */
