@@ -4,6 +4,9 @@
  */
 import { EXIT, Fault } from './fault.ts';
 
+/** The zone that Date speaks, once this computer is seen to know it. */
+let spoken: string | undefined;
+
 const UTC_NAMES = /^(?:utc|gmt|etc\/.*|zulu|uct)$/i;
 
 /**
@@ -12,11 +15,14 @@ const UTC_NAMES = /^(?:utc|gmt|etc\/.*|zulu|uct)$/i;
  * @throws Fault, configuration, when this computer does not know the zone; Node would quietly take UTC for it
  */
 export function useZone(zone: string | undefined): void {
-  if (zone === undefined || process.env.TZ === zone) return;
+  if (zone === undefined || (zone === spoken && process.env.TZ === zone)) return;
   process.env.TZ = zone;
   const winter = new Date(2026, 0, 1).getTimezoneOffset();
   const summer = new Date(2026, 6, 1).getTimezoneOffset();
-  if (winter !== 0 || summer !== 0 || UTC_NAMES.test(zone) || isKnown(zone)) return;
+  if (winter !== 0 || summer !== 0 || UTC_NAMES.test(zone) || isKnown(zone)) {
+    spoken = zone;
+    return;
+  }
   throw new Fault(
     [
       {

@@ -34,3 +34,27 @@ describe('a report with curves', () => {
     expect(code).toBe(65);
   });
 });
+
+describe('a time zone that this computer does not know', () => {
+  const zone = 'Nowhere/At_All';
+  const ledgers = ['one.yaml', 'two.yaml'].map((name) => {
+    const path = join(folder, name);
+    writeFileSync(path, `${HEAD.replace('America/Halifax', zone)}${LINES.join('\n')}\n`);
+    return path;
+  });
+  const started = (env: Record<string, string>, ...args: string[]) =>
+    spawnSync(process.execPath, [main, ...args], { env, encoding: 'utf8', timeout: FOR_EVER_MS });
+
+  it('is told of each ledger that names it', () => {
+    const { stdout, stderr, status } = started({}, 'check', ...ledgers);
+    for (const path of ledgers)
+      expect(stdout + stderr).toContain(`${path}: Cannot use the time zone "${zone}"`);
+    expect(status).toBe(65);
+  });
+
+  it('is told where the computer is set to it as well', () => {
+    const { stderr, status } = started({ TZ: zone }, 'baths', '--ledger', ledgers[0]!);
+    expect(stderr).toContain(`Cannot use the time zone "${zone}"`);
+    expect(status).toBe(78);
+  });
+});

@@ -33,7 +33,9 @@ const OF_RUN = {
     return bad ? `U+${bad[0].codePointAt(0).toString(16)} in ${JSON.stringify(around(bad))}` : null;
   },
   'markup is escaped': ({ args, out }) =>
-    /html|markdown/.test(args.join(' ')) && out.includes(MARK) ? `${MARK} came out as it went in` : null,
+    /html|markdown/.test(args.join(' ')) && out.replaceAll(/\\./g, '').includes(MARK)
+      ? `${MARK} came out as it went in`
+      : null,
 };
 
 const plain = (text, args) => (args.includes('always') ? text.replaceAll(COLOUR, '') : text);
@@ -75,6 +77,8 @@ const OF_CASE = {
     if (sound && sound.sound !== (check.code === 0))
       return `check says sound: ${sound.sound}, and exits ${check.code}`;
     if (sound && !isUnreadable(sound) && other.code < 4) return null;
+    // A file is at fault where a zone is misspelt; a command that needs it says that it is a matter of this computer.
+    if (sound?.problems.some(({ code }) => code === 'unknown-timezone') && other.code === 78) return null;
     return agree(check.code, other) ? null : `check exits ${check.code}, ${other.args[0]} ${other.code}`;
   },
   'documents fit their schemas': ({ ran, unfit }) => ran.map((one) => unfit(one)).find(Boolean) ?? null,
