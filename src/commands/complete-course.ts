@@ -59,20 +59,29 @@ export function follow(words: readonly string[], typed: string): Course {
     isPlain: false,
   };
   for (const word of words) step(course, word);
+  if (course.awaited && takesMore(course.awaited) && typed.startsWith('-')) course.awaited = undefined;
   if (course.awaited === undefined && !course.isPlain) assigned(course);
   return course;
 }
 
 function step(course: Course, word: string): void {
   const { awaited } = course;
-  if (awaited) {
+  if (awaited && !(takesMore(awaited) && word.startsWith('-'))) {
     if (nameOf(awaited) === '--ledger') course.ledger = word;
-    course.awaited = undefined;
-  } else if (word === '--' && !course.isPlain) course.isPlain = true;
+    if (!takesMore(awaited)) course.awaited = undefined;
+    return;
+  }
+  course.awaited = undefined;
+  if (word === '--' && !course.isPlain) course.isPlain = true;
   else if (word.startsWith('-') && word !== '-' && !course.isPlain) option(course, word);
   else if (course.command || (word === 'help' && course.args.length === 0)) course.args.push(word);
   else if (course.args.length > 0 || !COMMANDS.some(({ name }) => name === word)) course.args.push(word);
   else course.command = COMMANDS.find(({ name }) => name === word);
+}
+
+/** `--mesh FILE...`: all words up to the next option. */
+function takesMore({ flags }: OptionDefinition): boolean {
+  return flags.endsWith('...');
 }
 
 function option(course: Course, word: string): void {

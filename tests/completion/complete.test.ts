@@ -79,6 +79,21 @@ describe('what is offered', () => {
     expect(offered(['rotate'])).toContain('--dry-run');
   });
 
+  it('is files for every mesh of a load, until another option', () => {
+    expect(how(['wash', '--mesh', '6'], 'ar')).toBe('files');
+    expect(how(['wash', '--mesh', '6', 'arch.stl', '2'])).toBe('files');
+    expect(offered(['wash', '--mesh', '6', 'arch.stl'], '--mesh-')).toContain('--mesh-unit');
+    expect(offered(['wash', '--mesh', 'a.stl', '--mesh-unit'])).toContain('inch');
+    expect(how(['wash', '--lines'])).toBe('files');
+  });
+
+  it('is what a number is of, after the number to explain', () => {
+    expect(offered(['explain'])).toContain('carry');
+    expect(offered(['explain', 'carry'])).toContain('k3f9x');
+    expect(offered(['explain', 'resin'])).toEqual(expect.arrayContaining(['dirty', 'clean']));
+    expect(offered(['explain', 'strength'])).toContain('ipa70');
+  });
+
   it('leaves out what was voided', () => {
     const voided = '  - {id: "vd006", at: 2026-11-19T17:00:00-04:00, what: void, of: "wash5", why: "twice"}';
     expect(offered(['undo'], '', ledgerOf([...LINES, voided]))).toEqual([
