@@ -67,7 +67,7 @@ async function list(tempC: number | undefined, context: Context): Promise<void> 
     if (context.onTerminal) context.print(heading);
     const { head, rows, right } = publishedTable(publishedRows(temp));
     if (context.onTerminal)
-      context.print(`${await aligned({ head, rows, right: right! }, context.paint, context.width)}\n`);
+      context.print(`${await aligned({ head, rows, right: right! }, context.paint, context.width)}\n\n`);
     else
       context.print(
         tabSeparated({ head: ['temp_c', ...head], rows: rows.map((row) => [String(temp), ...row]) }),

@@ -98,6 +98,17 @@ describe('setup', () => {
     expect(rotate.err).toContain('bathbook refill BATH');
   });
 
+  it('of three baths names those that are still to be filled', () => {
+    const cwd = tempFolder();
+    run(['setup', '--here', '--baths', '3'], { cwd });
+    const advice = () => JSON.parse(run(['baths', '--json'], { cwd }).out).data.advice.text;
+    expect(advice()).toBe('Fill the baths before washing: there is no solvent in them');
+    run(['fill', 'first', '4 L', 'ipa99'], { cwd });
+    expect(advice()).toBe('Fill the second and third baths before washing: they are empty');
+    run(['fill', 'third', '4 L', 'ipa99'], { cwd });
+    expect(advice()).toBe('Fill the second bath before washing: it is empty');
+  });
+
   it('has a line of remark on every key of its head', () => {
     const cwd = tempFolder();
     run(['setup', '--here', '--currency', 'CAD'], { cwd });
