@@ -30,12 +30,11 @@ interface Scene {
 }
 
 const SCENES: Record<string, Scene> = {
-  'a wash': { words: ['wash', '2', 'model'], text: LEDGER, keepsHere: true },
   'a wash after a torn line': {
     words: ['wash', '2', 'model'],
     text: `${LEDGER}  - {id: "torn1", at: 2026-11-`,
+    keepsHere: true,
   },
-  'an undo': { words: ['undo', '--why', 'mistyped'], text: LEDGER },
   'a page': { words: ['report', '--out', 'page.html'], text: LEDGER },
   'a reminder': { words: ['due', '--once-a-day'], text: LEDGER },
   'an export': { words: ['export', 'csv', '--out', 'events.csv'], text: LEDGER },
