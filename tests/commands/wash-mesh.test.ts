@@ -1,7 +1,10 @@
 /** `wash --mesh` as a person or a program runs it. */
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { Ajv2020 } from 'ajv/dist/2020.js';
+import addFormats from 'ajv-formats';
 import { describe, expect, it } from 'vitest';
+import { documentSchema } from '../../src/render/schemas.ts';
 import { binaryStl, box, sphere, textStl, torus, turned } from '../mesh/solids.ts';
 import { oneObject, threeMf } from '../mesh/three-mf-file.ts';
 import { bundled, HEAD, LINES, NOW, runner, tempFolder } from './bundle.ts';
@@ -117,6 +120,26 @@ describe('wash --mesh', () => {
     expect(data('wash', '--mesh', 'open.stl', '--as-part', 'lid', '--hollow', '--dry-run').part_line).toBe(
       '  lid: {shape: hollow, area_cm2: 20}',
     );
+  });
+});
+
+describe('the document of wash --mesh', () => {
+  it.each([
+    ['block.stl', 'die of ours.3mf'],
+    ['ball.stl'],
+    ['open.stl', '--as-part', 'lid'],
+    ['inches.stl', '--mesh-unit', 'inch'],
+  ])('of %s is what its schema says', (...args) => {
+    const ajv = new Ajv2020({ strict: true, strictTypes: false, strictRequired: false, allErrors: true });
+    (addFormats as unknown as (ajv: Ajv2020) => void)(ajv);
+    const fits = ajv.compile(documentSchema('wash') as object);
+    const document = JSON.parse(bench().go('wash', '--mesh', ...args, '--dry-run', '--json').out);
+    fits(document);
+    expect(fits.errors).toBeNull();
+    expect(document.data.mesh.length).toBeGreaterThan(0);
+    // A document without what it must have does not.
+    const { area_cm2: _, ...less } = document.data.mesh[0];
+    expect(fits({ ...document, data: { ...document.data, mesh: [less] } })).toBe(false);
   });
 });
 
