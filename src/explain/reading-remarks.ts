@@ -4,7 +4,7 @@ import type { Seen } from './seen.ts';
 export function readingRemarks({ status }: Seen, place: number): string[] {
   const own = status.belief.compared.filter(({ bath }) => bath === place);
   if (own.length === 0)
-    return ['No reading of this bath has been logged: this is replayed from the loads alone.'];
+    return ['No reading of this bath has been logged: this is replayed from the other entries alone.'];
   const weights = own.filter(({ flagged }) => flagged).length;
   const flagged = weights === 0 ? '' : ` ${weights} of them lay too far off and counted for less.`;
   return [

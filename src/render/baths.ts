@@ -9,7 +9,7 @@ import { basisHint } from './basis.ts';
 import { banded, trim } from './format.ts';
 import type { Paint } from './paint.ts';
 import { printable } from './printable.ts';
-import { aligned, tabSeparated } from './table.ts';
+import { aligned, isTight, type Table, tabSeparated, withBandsBelow } from './table.ts';
 import { wrap } from './wrap.ts';
 
 /** For people: name and time, the table, the advice, what the numbers rest on. */
@@ -19,7 +19,9 @@ export async function bathsText(
 ): Promise<string> {
   const { estimates, shop, advice } = status;
   const title = printable([shop.name, view.when].filter(Boolean).join(', '));
-  const table = await aligned(glance(status, view.paint), view.paint);
+  const figures = glance(status, view.paint);
+  const isTooWide = isTight(glance(status, PLAIN), view.width);
+  const table = await aligned(isTooWide ? withBandsBelow(figures) : figures, view.paint);
   const sentence = wrap(`Advice: ${adviceText(advice, estimates)}.`, view.width);
   return [
     title,
@@ -31,7 +33,10 @@ export async function bathsText(
   ].join('\n');
 }
 
-function glance({ estimates }: Status, paint: Paint) {
+/** Without colour, which takes no room. */
+const PLAIN: Pick<Paint, 'verdict'> = { verdict: (word, text = word) => text };
+
+function glance({ estimates }: Status, paint: Pick<Paint, 'verdict'>): Table {
   const row = (label: string, of: (bath: BathEstimate) => string) => [label, ...estimates.map(of)];
   const known = (of: (bath: BathEstimate) => string) => (bath: BathEstimate) =>
     bath.resinWtPct === null ? '-' : of(bath);

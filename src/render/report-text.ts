@@ -5,7 +5,7 @@ import type { Paint } from './paint.ts';
 import { printable } from './printable.ts';
 import { periodText, sectionsOf, titleOf } from './report-sections.ts';
 import type { Block, ReportFormat } from './report-view.ts';
-import { aligned } from './table.ts';
+import { aligned, isTight, withBandsBelow } from './table.ts';
 import { wrap } from './wrap.ts';
 
 /** What stands under a title is set in a little. */
@@ -32,7 +32,8 @@ async function blockText(block: Block, room: number, paint: Paint): Promise<stri
   switch (block.kind) {
     case 'table': {
       const { head, rows } = block.table;
-      return aligned({ head: head.map(printable), rows: rows.map((row) => row.map(printable)) }, paint, room);
+      const table = { head: head.map(printable), rows: rows.map((row) => row.map(printable)) };
+      return aligned(isTight(table, room) ? withBandsBelow(table) : table, paint, room);
     }
     case 'facts':
       return factsText(block.facts, room, paint);

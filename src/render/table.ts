@@ -56,10 +56,26 @@ export async function aligned(table: Table, paint: Paint, width = Number.POSITIV
     .join('\n');
 }
 
+/** True where plain cells leave the last column, which can be broken, less than it needs to be read. */
+export function isTight({ head, rows }: Table, width: number): boolean {
+  const last = head.length - 1;
+  const room = Math.min(NARROWEST, widest([head, ...rows], last));
+  return widthOf({ head: head.slice(0, last), rows }) + GAP + room > width;
+}
+
+/** Bands go below their figures. */
+export function withBandsBelow({ rows, ...rest }: Table): Table {
+  return { ...rest, rows: rows.map((row) => row.map((cell) => cell.replace(' (', '\n('))) };
+}
+
+function widthOf({ head, rows }: Table): number {
+  return head.reduce((sum, _, column) => sum + widest([head, ...rows], column), GAP * (head.length - 1));
+}
+
 /** A last column of numbers cannot be broken. */
-function gapOf({ head, rows, right = [] }: Table, width: number): number {
-  const all = head.reduce((sum, _, column) => sum + widest([head, ...rows], column), GAP * (head.length - 1));
-  return all > width && right.includes(head.length - 1) ? TIGHT_GAP : GAP;
+function gapOf(table: Table, width: number): number {
+  const { head, right = [] } = table;
+  return right.includes(head.length - 1) && widthOf(table) > width ? TIGHT_GAP : GAP;
 }
 
 /** Narrower than this a column of words cannot be read. */

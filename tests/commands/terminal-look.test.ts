@@ -1,7 +1,7 @@
 import { spawnSync } from 'node:child_process';
 import { dirname } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { bundled, LINES, ledgerOf, NOW } from './bundle.ts';
+import { bundled, HEAD, LINES, ledgerOf, NOW } from './bundle.ts';
 
 const main = bundled();
 
@@ -9,12 +9,13 @@ const main = bundled();
 const hasScript =
   spawnSync('script', ['--version'], { encoding: 'utf8' }).stdout?.includes('util-linux') === true;
 
+const READ = [
+  ...LINES,
+  '  - {id: "read6", at: 2026-11-19T17:00:00-04:00, what: reading, bath: dirty, density_g_ml: 0.79, temp_c: 21}',
+];
+
 /** What a command shows on a terminal of 60 columns. */
-function onTerminal(command: string, env: Record<string, string>): string {
-  const ledger = ledgerOf([
-    ...LINES,
-    '  - {id: "read6", at: 2026-11-19T17:00:00-04:00, what: reading, bath: dirty, density_g_ml: 0.79, temp_c: 21}',
-  ]);
+function onTerminal(command: string, env: Record<string, string>, ledger = ledgerOf(READ)): string {
   const typed = `stty cols 60; "${process.execPath}" "${main}" ${command} --ledger "${ledger}" --as-of ${NOW}`;
   const { stdout } = spawnSync('script', ['-qec', typed, '/dev/null'], {
     env: { HOME: dirname(ledger), PATH: process.env.PATH ?? '', TERM: 'xterm', ...env },
@@ -67,6 +68,28 @@ describe.skipIf(!hasScript)(
       for (const line of lines) expect([...line].length, line).toBeLessThanOrEqual(60);
       expect(text).not.toMatch(/undefined|NaN|\[object/);
     });
+
+    it.each(['baths', 'report', 'wash 6 model --dry-run'])(
+      'is wide enough for three baths: %s',
+      (command) => {
+        const names = ['first', 'second', 'third'];
+        const tub = '{mark_ml: 4000, length_mm: 260, width_mm: 180, freeboard_mm: 50}';
+        const head = HEAD.replace(/^ {2}(?:dirty|clean): .*\n/gm, '').replace(
+          'baths:\n',
+          `baths:\n${names.map((name) => `  ${name}: ${tub}\n`).join('')}`,
+        );
+        const fills = names.map(
+          (name) =>
+            `  - {id: "${name}", at: 2026-11-16T08:00:00-04:00, what: fill, bath: ${name}, solvent: ipa99, ml: 4000}`,
+        );
+        const wash = '  - {id: "w1", at: 2026-11-17T11:20:00-04:00, what: wash, parts: {model: 9}}';
+        const text = withoutColour(
+          onTerminal(command, { LANG: 'C.UTF-8' }, ledgerOf([...fills, wash], head)),
+        );
+        for (const line of text.split('\n')) expect([...line].length, line).toBeLessThanOrEqual(60);
+        for (const name of names) expect(text).toContain(name);
+      },
+    );
 
     it.each(COMMANDS)('that shows ASCII alone is given no other sign by: %s', (command) => {
       const text = onTerminal(command, { LANG: 'C', NO_COLOR: '1' });
