@@ -94,7 +94,7 @@ export class MeshLoad {
   constructor(files: readonly MeasuredFile[], options: Options) {
     this.files = files;
     this.options = options;
-    this.warnings = files.flatMap(meshWarnings);
+    this.warnings = files.flatMap(meshWarnings).map(printable);
   }
 
   /** Keys of the event. A load of which one volume is not known has its surface alone. */

@@ -180,5 +180,11 @@ describe('wash --mesh refuses', () => {
     expect(go('wash', '--mesh', 'part.stl').code).toBe(66);
     const { err } = go('wash', '--mesh', 'a\u001b[31m.stl');
     expect(err).not.toContain('\u001b');
+    writeFileSync(join(folder, 'b\u001b[31m.stl'), binaryStl(box([0, 0, 0], [10, 20, 30]).slice(2)));
+    for (const more of [[], ['--json']]) {
+      const told = go('wash', '--mesh', 'b\u001b[31m.stl', '--dry-run', ...more);
+      expect(told.err).toContain('does not enclose a volume');
+      expect(told.out + told.err).not.toContain('\u001b');
+    }
   });
 });
