@@ -97,6 +97,11 @@ describe('every document', () => {
     holds('demo', run(['demo', `${folder}/demo`, '--json'], { cwd: folder }).out);
   });
 
+  it('of completion and docs fits as well', () => {
+    holds('completion', run(['completion', 'zsh', '--json']).out);
+    holds('docs', run(['docs', 'man', '--json']).out);
+  });
+
   it('has the clock and the zone of the shop', () => {
     const { out } = run(['baths', '--json', '--ledger', ledgerOf(), '--as-of', '2026-07-01T12:00:00Z']);
     expect(JSON.parse(out).as_of).toBe('2026-07-01T09:00:00-03:00');
