@@ -16,6 +16,8 @@ export interface Washes {
   partsByKind: Map<string, number>;
   /** Washes that name no parts. */
   uncountedLoads: number;
+  /** Of all, those that were logged from memory. */
+  estimatedLoads: number;
   /** Loads by initials; null for washes without any. In the order in which they first came. */
   by: Map<string | null, number>;
   /** Carry-over into the first bath, all loads together, best estimate. */
@@ -38,6 +40,7 @@ export function washesOf(period: Period): WashesKept {
     parts: 0,
     partsByKind: new Map(),
     uncountedLoads: 0,
+    estimatedLoads: 0,
     by: new Map(),
     resinInG: 0,
     fixedG: 0,
@@ -61,6 +64,7 @@ function add({ entry, load, wash }: Pick<Step, 'entry' | 'load' | 'wash'>, washe
   washes.squares += ((carryG - fixedG) * (washScatter(load!) / WASH_SCATTER)) ** 2;
   bump(washes.by, event.by ?? null, 1);
   if (!(load!.parts > 0)) washes.uncountedLoads += 1;
+  if (event.estimated) washes.estimatedLoads += 1;
   for (const [kind, number] of Object.entries(event.parts ?? {})) {
     bump(washes.partsByKind, kind, number);
     washes.parts += number;

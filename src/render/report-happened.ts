@@ -16,9 +16,10 @@ export function washesSection({ washes, resinInG }: Report): Section[] {
   const by = [...washes.by].map(([who, loads]) => `${who ?? 'no initials'} ${loads}`).join(', ');
   const uncounted =
     washes.uncountedLoads > 0 ? `; ${count(washes.uncountedLoads, 'load names', 'loads name')} no parts` : '';
+  const estimated = washes.estimatedLoads > 0 ? `; ${washes.estimatedLoads} estimated, from memory` : '';
   const kinds = partsText(washes.partsByKind);
   const facts: Fact[] = [
-    ['loads', `${washes.loads} (${by})`],
+    ['loads', `${washes.loads} (${by})${estimated}`],
     ['parts', `${washes.parts}${kinds ? `: ${kinds}` : ''}${uncounted}`],
     ['resin in', `${bandedMass(resinInG)} came in on them`],
   ];
