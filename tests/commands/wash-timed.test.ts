@@ -10,7 +10,7 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { afterAll, describe, expect, it } from 'vitest';
 import type { KeptWash } from '../../src/timer/kept.ts';
 import { bundled, HEAD, ledgerOf, runner, tempFolder } from './bundle.ts';
 
@@ -59,6 +59,11 @@ function wherever(text: string): RegExp {
   return new RegExp(text.replaceAll(/[.*+?^${}()|[\]\\]/g, '\\$&').replaceAll(' ', '\\s+'));
 }
 
+const talks: Talk[] = [];
+afterAll(() => {
+  for (const talk of talks) talk.kill('SIGKILL');
+});
+
 /** A running program: what it has said, and how to type at it. */
 class Talk {
   said = '';
@@ -74,6 +79,7 @@ class Talk {
     child.stderr!.on('data', hear);
     child.stdin!.on('error', () => {});
     this.closed = new Promise((done) => child.on('close', (code) => done(code)));
+    talks.push(this);
   }
 
   /** Waits until so much has been said since the last time; a guard of many seconds, not a measure. */
