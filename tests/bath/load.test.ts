@@ -155,9 +155,16 @@ describe('load of a wash', () => {
     expect(minutesOf(['first', 'second', 'third'], [6, 3], { baths: ['third'] })).toEqual([3]);
     expect(minutesOf(['dirty', 'clean', 'rinse'], [6, 3], { baths: ['rinse', 'dirty'] })).toEqual([3, 6]);
     expect(minutesOf(['clean', 'spare'], [6, 3], { baths: ['clean'] })).toEqual([3]);
+    expect(minutesOf(['first', 'second', 'third', 'last'], [6, 3, 1])).toEqual([6, 3, 1, 1]);
+    expect(minutesOf(['dirty', 'clean', 'rinse'], [6, 3, 1], { baths: ['rinse'] })).toEqual([1]);
     expect(minutesOf(['clean', 'spare'], [6], { baths: ['clean'] })).toEqual([6]);
     expect(minutesOf(['clean', 'second', 'third'], [6, 3, 1], { baths: ['clean', 'third'] })).toEqual([6, 1]);
     expect(minutesOf(['dirty', 'spare', 'clean'], [6, 3], { baths: ['spare'] })).toEqual([3]);
+  });
+
+  it('is from memory only where the wash says so', () => {
+    expect(loadOf(wash({ area_cm2: 9, estimated: true }), shop).estimated).toBe(true);
+    expect(loadOf(wash({ area_cm2: 9 }), shop)).not.toHaveProperty('estimated');
   });
 
   it('takes a carry-over given as a mass or as a volume at 20 °C', () => {

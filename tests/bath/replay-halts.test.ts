@@ -136,6 +136,12 @@ describe('a reading, with somebody beside the replay who learns', () => {
       ['e1', { bath: 0, why: 'empty' }],
     ]);
     expect(read).toEqual(['e2']);
+    // A reading that changes nothing lets no hour count twice.
+    const plainly = replay(shop, entriesOf(drafts.slice(0, 1)), START_MS + 90 * HOUR_MS).baths[1]!;
+    expect(plainly.waterG).toBeGreaterThan(
+      replay(shop, entriesOf(drafts.slice(0, 1)), START_MS).baths[1]!.waterG + 1,
+    );
+    expect(Math.abs(made.baths[1]!.waterG / plainly.waterG - 1)).toBeLessThan(1e-3);
     // Steps end at the reading that was taken, not at the one that was not.
     const without = replay(shop, entriesOf([drafts[0]!, drafts[2]!]), START_MS + 90 * HOUR_MS, { along });
     expect(plain({ ...made, refused: [] })).toEqual(plain(without));

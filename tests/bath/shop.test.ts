@@ -153,9 +153,9 @@ describe('a head laid over the catalogue', () => {
 
   it('takes masks and sheets for thin, and lets hollow parts dry longer, where nothing is said', () => {
     const shapes = ['solid', 'small', 'sheet', 'mask', 'hollow'] as const;
-    const own = shapes.map((shape) => [shape, { shape, volume_ml: 5 }]);
+    const own = shapes.map((shape) => [`own ${shape}`, { shape, volume_ml: 5 }]);
     const { parts } = openShop(headerOf({ tub: {} }, { parts: Object.fromEntries(own) }));
-    expect(shapes.filter((shape) => parts.get(shape)!.thin)).toEqual(['sheet', 'mask']);
-    expect(shapes.map((shape) => parts.get(shape)!.dryMin)).toEqual([30, 30, 30, 30, 60]);
+    expect(shapes.filter((shape) => parts.get(`own ${shape}`)!.thin)).toEqual(['sheet', 'mask']);
+    expect(shapes.map((shape) => parts.get(`own ${shape}`)!.dryMin)).toEqual([30, 30, 30, 30, 60]);
   });
 });
