@@ -114,6 +114,9 @@ function nextDeed(
   return any([
     ...Array.from({ length: 6 }, () => ({ args: ['wash', '6', 'model', '2', 'mask', ...at] })),
     { args: ['wash', '3', 'splint', '--at', earlier, ...at] },
+    { args: ['wash', '--again', '--drained', '45', ...at] },
+    // One alone: the chance that comes again draws one id.
+    { args: ['wash', '--about', '1', '--since', timeOf(nowMs - 30 * HOUR_MS), ...at] },
     { args: ['reading', 'dirty', '--density', '0.797', '--temp', '22C', ...at] },
     { args: ['reading', 'clean', '--index', '1.3775', '--temp', '22C', ...at] },
     { args: ['top-up', 'clean', '--json', ...at] },
