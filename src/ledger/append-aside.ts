@@ -2,6 +2,7 @@ import { constants, fstatSync, fsyncSync, ftruncateSync, openSync, unlinkSync, w
 import { closeAnyway } from './append-close.ts';
 import { ChangedMeanwhile, type OpenFile, syncFolder, writeWhole } from './append-file.ts';
 import { killPoint } from './append-kill-point.ts';
+import { linkRefused } from './append-problem.ts';
 
 /** Bytes that are taken out of a ledger, and the file beside it that they are added to. */
 export interface Aside {
@@ -47,7 +48,7 @@ function keep({ path, bytes }: Aside, mode: number): () => void {
     return takeBack;
   } catch (error) {
     takeBack();
-    throw Object.assign(error as Error, { aside: path });
+    throw Object.assign(linkRefused(error), { aside: path });
   } finally {
     if (file !== undefined) {
       closeAnyway(file);

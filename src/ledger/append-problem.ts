@@ -56,6 +56,12 @@ function failure(doing: Doing, errno: string, error: unknown): Failure {
         why: 'the file exists already',
         help: 'Name another file; nothing is ever written over',
       };
+    case 'EPLANTED':
+      return {
+        code: 'write-failed',
+        why: 'it is a link to another file',
+        help: 'Take the link away and try again; the ledger is as it was',
+      };
     case 'ELOOP':
     case 'ENAMETOOLONG':
       return {
@@ -116,6 +122,12 @@ export function refusePipe(stats: Pick<Stats, 'isFIFO' | 'isSocket'>): void {
   if (stats.isFIFO() || stats.isSocket()) {
     throw notAFile();
   }
+}
+
+/** What the system said where a link must not be followed, in words of its own. */
+export function linkRefused(error: unknown): Error {
+  const { code } = error as NodeJS.ErrnoException;
+  return Object.assign(error as Error, code === 'ELOOP' ? { code: 'EPLANTED' } : {});
 }
 
 function notAFile(): Error {

@@ -289,7 +289,7 @@ describe('on paper', () => {
     press?: (shown: string, type: (key: string) => void) => void,
   ): Promise<{ code: number | null; lines: string[] }> {
     const command = [process.execPath, main, ...words].map((word) => `'${word}'`).join(' ');
-    const child = spawn('script', ['-qec', `stty cols ${columns}; ${command}`, '/dev/null'], { env: { PATH: process.env.PATH, TERM: 'xterm', NO_COLOR: '1' } }); // biome-ignore format: one line
+    const child = spawn('script', ['-qec', `stty cols ${columns}; ${command}`, '/dev/null'], { env: { PATH: process.env.PATH, TERM: 'xterm', LANG: 'C.UTF-8', NO_COLOR: '1' } }); // biome-ignore format: one line
     let shown = '';
     child.stdout.on('data', (data: Buffer) => {
       shown += data.toString();

@@ -221,7 +221,7 @@ describe('what is kept beside the ledger', () => {
     symlinkSync(join(folder, 'victim'), `${path}.undone`);
     const done = await cut();
     expect(done.problems).toMatchObject([{ code: 'write-failed' }]);
-    expect(done.problems[0]!.message).toContain(`${path}.undone`);
+    expect(done.problems[0]!.message).toContain(`${path}.undone": it is a link to another file`);
     expect(content()).toBe(ledger(FILL, WASH));
     expect(readFileSync(join(folder, 'victim'), 'utf8')).toBe('precious');
   });
