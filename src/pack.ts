@@ -13,6 +13,10 @@ type Load = (name: string) => unknown;
 const packPath = join(__dirname, 'modules.js');
 /** Code that was refused is not written again at once: the engine may run with flags of its own each time. */
 const ONCE_A_DAY_MS = 86_400_000;
+/** What is kept holds what one run came to; now and then it is written again, with what later runs came to. */
+const ONCE_A_WEEK_MS = 7 * 86_400_000;
+/** Exit codes from here on are of runs that stopped short, before most of what the next one needs was compiled. */
+const STOPPED_SHORT = 64;
 
 function loadPack(): Load {
   const keptPath = pathOfCode();
@@ -21,15 +25,23 @@ function loadPack(): Load {
     filename: packPath,
     ...(kept ? { cachedData: kept } : {}),
   });
-  if (keptPath !== undefined && (kept === undefined || script.cachedDataRejected === true))
+  if (keptPath !== undefined && (kept === undefined || script.cachedDataRejected === true || isOld(keptPath)))
     keepAfter(script, keptPath);
   return (script.runInThisContext() as (require: NodeJS.Require) => Load)(require);
 }
 
-/** One for each command, since each has functions of its own compiled; and for each engine and build. */
+function isOld(path: string): boolean {
+  return ageOfKept(path) > ONCE_A_WEEK_MS;
+}
+
+const HELP = new Set(['help', '--help', '-h']);
+
+/** One for each command, since each has functions of its own compiled, and one for all help; and for each engine and build. */
 function pathOfCode(): string | undefined {
   const folder = cacheFolder(process.env);
-  const command = process.argv.slice(2).find((word) => /^[a-z][a-z-]*$/.test(word)) ?? 'none';
+  const words = process.argv.slice(2);
+  const isHelp = words.some((word) => HELP.has(word));
+  const command = isHelp ? 'help' : (words.find((word) => /^[a-z][a-z-]*$/.test(word)) ?? 'help');
   const { node } = process.versions;
   // It looks at the cache, and writes nothing.
   if (command === 'doctor') return undefined;
@@ -39,7 +51,7 @@ function pathOfCode(): string | undefined {
 /** Once the command is done, since by then what it needs is compiled. */
 function keepAfter(script: Script, path: string): void {
   process.once('exit', (code) => {
-    if (code === 130 || code === 70 || ageOfKept(path) < ONCE_A_DAY_MS) return;
+    if (code >= STOPPED_SHORT || ageOfKept(path) < ONCE_A_DAY_MS) return;
     // Compiled code fits an engine with the same flags alone, and the next run begins with none.
     const { setFlagsFromString } = require('node:v8') as typeof import('node:v8');
     setFlagsFromString('--opt');

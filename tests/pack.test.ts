@@ -129,6 +129,23 @@ describe('the cache', () => {
     expect(readdirSync(code).filter((name) => !/-(?:baths|tables)$/.test(name))).toEqual(['young']);
   });
 
+  it('holds no less code of a command because its help was asked for, or a name mistyped, before', () => {
+    const sizeAfter = (...before: string[][]) => {
+      const XDG_CACHE_HOME = join(folder, `cache-${before.length}`);
+      const asked = [...before, ['wash', '6', 'model']];
+      for (const args of asked)
+        spawnSync(process.execPath, [program, ...args, '--ledger', ledger, '--as-of', lastAt], {
+          env: { XDG_CACHE_HOME },
+        });
+      const code = join(XDG_CACHE_HOME, 'bathbook', 'code');
+      const name = readdirSync(code).find((one) => one.endsWith('-wash'));
+      return statSync(join(code, name!)).size;
+    };
+    const alone = sizeAfter();
+    expect(sizeAfter(['wash', '--help'])).toBeGreaterThan(0.9 * alone);
+    expect(sizeAfter(['wash', '6', 'modl'], ['wash', '--minutes'])).toBeGreaterThan(0.9 * alone);
+  });
+
   it('holds code that the next run takes: what is refused would be made anew after a day', () => {
     baths();
     const [file] = kept('code');
