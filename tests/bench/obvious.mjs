@@ -12,9 +12,9 @@ export async function buildObvious(outdir) {
     format: 'esm',
     platform: 'node',
     target: 'node20.19',
-    loader: { '.csv': 'text', '.yaml': 'text' },
+    loader: { '.csv': 'text', '.yaml': 'text', '.bash': 'text', '.fish': 'text', '.zsh': 'text' },
     banner: {
-      js: "import { createRequire } from 'node:module'; const require = createRequire(import.meta.url);",
+      js: "import { createRequire } from 'node:module'; const require = createRequire(import.meta.url); const __dirname = import.meta.dirname;",
     },
     define: { 'process.env.BATHBOOK_VERSION': '"0.0.0"' },
     logLevel: 'error',
