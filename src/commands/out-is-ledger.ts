@@ -1,14 +1,31 @@
 /** A page or an export written over its own ledger would be the end of that. */
 import { type Stats, statSync } from 'node:fs';
-import { resolve } from 'node:path';
+import { basename, dirname, join, resolve } from 'node:path';
 import { diskProblem } from '../ledger/append-problem.ts';
 import { EXIT, Fault, usage } from './fault.ts';
 
-/** @throws Fault, usage, when a file to be written is one of the ledgers, by any name */
+/** @throws Fault, usage, when a file to be written is one of the ledgers, by any name, or what is kept beside one */
 export function refuseLedger(out: string | undefined, ledgers: readonly string[]): void {
-  const clash = out === undefined ? undefined : ledgers.find((one) => isSameFile(one, out));
+  if (out === undefined) return;
+  const clash = ledgers.find((one) => isSameFile(one, out));
   if (clash !== undefined)
     throw usage(`Cannot write over ${clash}, that is a ledger`, 'name another file after --out');
+  const beside = ledgers.find((one) => isBeside(one, out));
+  if (beside !== undefined)
+    throw usage(
+      `Cannot write to ${out}, that name is for what is kept beside ${beside}`,
+      'name another file after --out',
+    );
+}
+
+/** Its lock, a copy of a line that was undone, the bytes of a line that was torn. */
+const BESIDE = /^\.(?:lock|undone|torn-)/;
+
+function isBeside(ledger: string, out: string): boolean {
+  const [folder, name] = [dirname(resolve(out)), basename(out)];
+  const own = basename(ledger);
+  if (!name.startsWith(own) || !BESIDE.test(name.slice(own.length))) return false;
+  return isSameFile(join(folder, own), ledger);
 }
 
 function isSameFile(one: string, other: string): boolean {

@@ -80,6 +80,7 @@ function happened({ washes, resinInG, readings, changes, status }: Report, view:
   return {
     washes: {
       loads: washes.loads,
+      estimated_loads: washes.estimatedLoads,
       parts: washes.parts,
       parts_by_kind: Object.fromEntries(washes.partsByKind),
       loads_without_parts: washes.uncountedLoads,

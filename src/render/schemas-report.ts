@@ -37,6 +37,7 @@ const OUTLOOK = object({
 
 const WASHES = object({
   loads: WHOLE,
+  estimated_loads: { ...WHOLE, description: 'of them, those logged from memory' },
   parts: WHOLE,
   parts_by_kind: byName(NUMBER),
   loads_without_parts: WHOLE,

@@ -226,8 +226,11 @@ describe('wash --about', () => {
   });
 
   it('is marked in what is told afterwards', () => {
-    const { typed } = shop();
+    const { typed, data } = shop();
+    const before = data(['report']).washes;
     typed(['wash', '2', 'die', '--about', '1', '--since', '8:00']);
+    expect(data(['report']).washes).toMatchObject({ loads: before.loads + 1, estimated_loads: 1 });
+    expect(before.estimated_loads).toBe(0);
     expect(typed(['entries', '--last', '1']).out).toContain('estimated');
     expect(typed(['export', 'csv']).out.split('\n')[0]).toContain('estimated');
     expect(typed(['check']).code).toBe(0);

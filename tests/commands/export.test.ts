@@ -1,5 +1,5 @@
 /** `export` from a terminal's point of view; each format read back by something that is not ours. */
-import { readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { CORE_SCHEMA, load } from 'js-yaml';
@@ -238,4 +238,18 @@ describe('export refuses', () => {
     expect(err).toContain('that is a ledger');
     expect(readFileSync(ledger, 'utf8')).toBe(before);
   });
+
+  it.each(['.lock', '.undone', '.torn-2026-11-20T080000000Z-4k'])(
+    'to write where %s of its ledger goes, there or not',
+    (ending) => {
+      const ledger = ledgerOf(MORE);
+      const out = `${ledger}${ending}`;
+      const words = ['export', 'ndjson', '--ledger', ledger, '--as-of', NOW, '--out', out];
+      const { code, err } = run(words);
+      expect(code).toBe(64);
+      expect(err).toContain('what is kept beside');
+      expect(existsSync(out)).toBe(false);
+      expect(run([...words.slice(0, -1), `${ledger}.page`]).code).toBe(0);
+    },
+  );
 });
