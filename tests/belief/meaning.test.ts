@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Liquid } from '../../src/bath/liquid.ts';
-import { asResin, asWater, contentsOf, separated } from '../../src/belief/meaning.ts';
+import { asResin, asWater, contentsOf, separated, withContents } from '../../src/belief/meaning.ts';
 import { type Look, lookOf } from '../../src/belief/readings.ts';
 import type { ReadingEvent } from '../../src/ledger/event.ts';
 
@@ -35,6 +35,12 @@ describe('a density taken for resin', () => {
   ])('of %s g/mL at 20 °C is %s wt-%', (value, resinWtPct) => {
     // Solvent of 0.7855 g/mL holds 0.1 wt% water. The last digit is worth 0.2 wt%.
     expect(Math.abs(asResin(density(20), value, liquid(3, 0.1))! - resinWtPct)).toBeLessThan(0.45);
+  });
+
+  it('is none at all where it is that of the solvent to the bit', () => {
+    const { waterWtPct } = contentsOf(liquid(3, 0.1));
+    const solvent = withContents(liquid(3, 0.1), { resinWtPct: 0, waterWtPct });
+    expect(asResin(density(20), density(20).see(solvent), liquid(3, 0.1))).toBe(0);
   });
 
   it('below that of the solvent is none', () => {
@@ -113,5 +119,13 @@ describe('density and index of one sample', () => {
     expect(
       separated({ look: density(20), value: 0.77 }, { look: index(20), value: 1.3772 }, liquid(4, 1)),
     ).toBeNull();
+  });
+
+  // 1.36 lies below IPA (1.3772) and above water (1.3330), CRC102; 0.81 g/mL is IPA with a tenth of water.
+  it('with a density that some water explains and an index that nothing does are told as such', () => {
+    const seen = { look: density(20), value: 0.81 };
+    expect(asWater(density(20), 0.81, liquid(0, 1))).toBeGreaterThan(5);
+    expect(separated(seen, { look: index(20), value: 1.36 }, liquid(4, 1))).toBeNull();
+    expect(separated(seen, { look: index(20), value: 1.6 }, liquid(4, 1))).toBeNull();
   });
 });

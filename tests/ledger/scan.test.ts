@@ -60,6 +60,73 @@ describe('the line scanner', () => {
     expect(scan(line)).toEqual(value);
   });
 
+  const nested = (depth: number, open: string, close: string): string =>
+    `- {a: ${open.repeat(depth)}${close.repeat(depth)}}`;
+  const ownForms = [
+    `- {${'k'.repeat(200)}: 1}`,
+    `- {"${'k'.repeat(200)}": 1}`,
+    nested(8, '[', ']'),
+    `- {a: ${'{b: '.repeat(7)}1${'}'.repeat(7)}}`,
+    '- {a: 999999999999999}',
+    '- {a: -999999999999999}',
+    '- {a: 0.12345678901234567890123456789}',
+    '- {a: 0, b: -0.5, c: 0.0, d: 10.50}',
+    '- {a: [], b: [ ], c: {}, d: { }}',
+    '-   {  a:   1  ,  b:   [  1  ,  2  ]  }   ',
+    '- {a: [true, false, x, "y", 2026-11-02T07:40:00Z, -1, {b: c}]}',
+    '- {a: "\\" \\\\ \\u00e9 é \\n"} # é …',
+    '- {a: "", b: "#", c: "a: b, {c} [d]"}',
+    '- {a: A.b_c/d-e, b-c_9: x}',
+    '- {a: 1} ',
+    '- {a: 1} #',
+  ];
+  // Not only is nothing taken for something else: what the program writes is not left to the slow parser either.
+  it.each(ownForms)('takes %s as the parsers do', (line) => {
+    expect(agrees(line)).toBe(true);
+  });
+
+  it.each([
+    `- {${'k'.repeat(201)}: 1}`,
+    `- {"${'k'.repeat(201)}": 1}`,
+    nested(9, '[', ']'),
+    `- {a: ${'{b: '.repeat(8)}1${'}'.repeat(8)}}`,
+    '- {a: 9999999999999999}',
+    '- {a: 1234567890123456}',
+    '- {a: 0.1234567890123456789012345678901}',
+    '- {a: 1.}',
+    '- {a: .5}',
+    '- {a: -}',
+    '- {a: 1.2.3}',
+    '- {a: -07}',
+    '- {a: 00}',
+    '- {a: [1 2]}',
+    '- {a: [1, ]}',
+    '- {a: [1}',
+    '- {a: {b: 1]}',
+    '- {a: 1, }',
+    '- {a: 1 b: 2}',
+    '- {a: 1} x',
+    '- {a: 1} # \u0085',
+    '- {a: "x}',
+    '- {a: "\\q"}',
+    '- {a: "\ufeff"}',
+    '- {"a":1}',
+    '- {"a" : 1}',
+    '-{a: 1}',
+    '-',
+    '- ',
+    '',
+  ])('leaves %j to them', (line) => {
+    expect(scan(line)).toBeNull();
+  });
+
+  it('reads from where it is told to where it is told, and not beyond', () => {
+    const text = 'x\n- {a: 1}\n  - {b: 12} # y\n';
+    expect(scanEvent(text, 2, 10)).toEqual({ a: 1 });
+    expect(scanEvent(text, 11, 22)).toEqual({ b: 12 });
+    for (let end = 11; end < 22; end += 1) expect(scanEvent(text, 11, end)).toBeNull();
+  });
+
   it.each([
     'a: 1',
     '  - {a: 1',
