@@ -76,6 +76,9 @@ function into(event: LedgerEvent): { into?: string } {
   return 'into' in event && event.into !== undefined ? { into: event.into } : {};
 }
 
+/** The share of a sum that its roundings stay far below, and every rinse far above. */
+const ROUNDING = 1e-12;
+
 /**
  * Resin that went to the tray in one wash [g].
  *
@@ -97,6 +100,6 @@ export function trayOf(
   let dissolved = 0;
   for (const one of dissolvedG) dissolved += one;
   const between = carryG - dissolved - undissolvedG;
-  // The difference of nearly equal numbers can end a rounding below nothing.
-  return before + Math.max(0, between);
+  // The difference of nearly equal numbers can end a rounding beside nothing, on either side.
+  return before + (between > ROUNDING * carryG ? between : 0);
 }

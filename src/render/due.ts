@@ -33,7 +33,7 @@ export function dueText(matter: Matter, { status, day }: View): string {
     case 'reading':
       return `soon: the last reading is ${count(matter.days ?? 0, 'day')} old; bathbook calibrate says which to take`;
     case 'stock':
-      return `soon: order ${matter.item} ${matter.days! <= 0 ? 'now' : `by ${day(status.clockMs + matter.days! * MS_PER_DAY)}`}: there is less than the next change takes`;
+      return `soon: too little ${matter.item} for the next change; order it ${matter.days! <= 0 ? 'today' : `by ${day(status.clockMs + matter.days! * MS_PER_DAY)}`}`;
     case 'test':
       return `soon: peroxide test of ${matter.item} ${testText(matter, status, day)}`;
     case 'waste':

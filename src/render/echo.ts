@@ -8,7 +8,7 @@ import type { Bath } from '../bath/state.ts';
 import type { BathEstimate } from '../outlook/estimate.ts';
 import type { Quantity } from '../outlook/quantity.ts';
 import { verdictText } from './baths.ts';
-import { banded, mass, percent, volume } from './format.ts';
+import { banded, mass, percent, volume, withoutBand } from './format.ts';
 import type { Paint } from './paint.ts';
 import { wrap } from './wrap.ts';
 
@@ -46,7 +46,8 @@ export function changeLines(
     const now = view.estimates[place]!;
     const verdict = verdictText(now);
     const bands = { was: near(was!, view.was?.[place]), is: near(is!, now) };
-    return [tub.name, `${changed(was!, is!, bands)}  ${view.paint.verdict(now.verdict, verdict)}`];
+    const told = isEmpty(was!) && isEmpty(is!) ? '' : `${changed(was!, is!, bands, now)}  `;
+    return [tub.name, `${told}${view.paint.verdict(now.verdict, verdict)}`];
   });
 }
 
@@ -60,11 +61,28 @@ function near({ resinWtPct }: Figures, estimate: BathEstimate | undefined): Quan
   return same ? band : { p50: resinWtPct };
 }
 
-function changed(was: Figures, is: Figures, bands: { was: Quantity | null; is: Quantity | null }): string {
+function isEmpty({ resinWtPct, volumeMl }: Figures): boolean {
+  return resinWtPct === null && volumeMl === 0;
+}
+
+function changed(
+  was: Figures,
+  is: Figures,
+  bands: { was: Quantity | null; is: Quantity | null },
+  now: BathEstimate,
+): string {
   const resin = (band: Quantity | null) => (band === null ? 'empty' : banded(band));
-  const share =
-    is.resinWtPct === null ? '' : ` wt%, ${percent(is.resinGPerL!)} g/L, ${percent(is.resinVolPct!)} vol%`;
+  const share = is.resinWtPct === null ? '' : ` wt%${others(is, bands.is?.p05 === undefined ? null : now)}`;
   return `${resin(bands.was)} → ${resin(bands.is)}${share}; ${litres(was.volumeMl)} → ${litres(is.volumeMl)} L`;
+}
+
+/** The same resin in the two other measures; fresh solvent has none in any. */
+function others({ resinWtPct, resinGPerL, resinVolPct }: Figures, now: BathEstimate | null): string {
+  if (resinWtPct === 0) return '';
+  const [grams, share] = now
+    ? [withoutBand(now.resinGPerL!, 1), withoutBand(now.resinVolPct!)]
+    : [resinGPerL!.toFixed(1), percent(resinVolPct!)];
+  return `, ${grams} g/L, ${share} vol%`;
 }
 
 function litres(ml: number): string {

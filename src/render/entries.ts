@@ -92,9 +92,9 @@ function eventWords(event: LedgerEvent, shop: Shop): string {
         .filter(Boolean)
         .join('; ');
     case 'top-up':
-      return `${event.bath}: ${event.ml === undefined ? 'to mark' : volume(event.ml)}${event.from === 'clean' ? ' from clean' : ` of ${event.solvent ?? 'the last solvent'}`}`;
+      return `${event.bath}: ${event.ml === undefined ? 'to the mark' : volume(event.ml)}${event.from === 'clean' ? ' from clean' : ` with ${event.solvent ?? 'the last solvent'}`}`;
     case 'drain':
-      return `${event.bath}: ${event.ml === undefined ? (event.to ? 'to mark' : 'all') : volume(event.ml)}${event.into ? ` into ${event.into}` : ''}`;
+      return `${event.bath}: ${event.ml === undefined ? (event.to ? 'to the mark' : 'all') : volume(event.ml)}${event.into ? ` into ${event.into}` : ''}`;
     case 'rotate':
       return [
         event.solvent,
@@ -110,7 +110,7 @@ function eventWords(event: LedgerEvent, shop: Shop): string {
     case 'weighed':
       return `wash ${event.wash}: ${weighedWords(event)}`;
     case 'inspect':
-      return `${event.result}${event.parts ? `, ${partsText(Object.entries(event.parts))}` : ''}${event.wash ? `, wash ${event.wash}` : ''}${event.cases ? `, cases ${event.cases.join(', ')}` : ''}`;
+      return `${event.result}${event.parts ? `, ${partsText(Object.entries(event.parts))}` : ''}${event.wash ? `, wash ${event.wash}` : ''}${event.cases?.length ? `, ${casesWords(event)}` : ''}`;
     case 'stock':
       return `${event.solvent}: ${event.received_ml === undefined ? `counted ${volume(event.counted_ml ?? 0)}` : `received ${volume(event.received_ml)}`}`;
     case 'waste':

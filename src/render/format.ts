@@ -14,9 +14,19 @@ interface Estimate {
  */
 export function banded({ p05, p50, p95 }: Estimate, most = 2): string {
   if (p05 === undefined || p95 === undefined) return p50.toFixed(most);
-  const digits = decimals((p95 - p05) / 2, most);
-  const [low, middle, high] = [p05, p50, p95].map((value) => value.toFixed(digits));
+  const halfWidth = (p95 - p05) / 2;
+  const digits = decimals(halfWidth, most);
+  // Tens say nothing of an end below them.
+  const step = halfWidth >= 100 && p05 >= 10 ? 10 : 1;
+  const [low, middle, high] = [p05, p50, p95].map((value) =>
+    (step * Number((value / step).toFixed(digits))).toFixed(digits),
+  );
   return low === high ? middle! : `${middle} (${low}–${high})`;
+}
+
+/** An estimate alone, to the digits that its band supports. */
+export function withoutBand(estimate: Estimate, most = 2): string {
+  return banded(estimate, most).split(' ')[0]!;
 }
 
 /** Grams with their band. */

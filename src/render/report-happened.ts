@@ -15,12 +15,13 @@ export function washesSection({ washes, resinInG }: Report): Section[] {
   if (washes.loads === 0) return [];
   const by = [...washes.by].map(([who, loads]) => `${who ?? 'no initials'} ${loads}`).join(', ');
   const uncounted =
-    washes.uncountedLoads > 0 ? `; ${count(washes.uncountedLoads, 'load names', 'loads name')} no parts` : '';
+    washes.uncountedLoads > 0 ? [`${count(washes.uncountedLoads, 'load names', 'loads name')} no parts`] : [];
   const estimated = washes.estimatedLoads > 0 ? `; ${washes.estimatedLoads} estimated, from memory` : '';
   const kinds = partsText(washes.partsByKind);
+  const counted = washes.parts > 0 ? [`${washes.parts}${kinds ? `: ${kinds}` : ''}`] : [];
   const facts: Fact[] = [
     ['loads', `${washes.loads} (${by})${estimated}`],
-    ['parts', `${washes.parts}${kinds ? `: ${kinds}` : ''}${uncounted}`],
+    ['parts', [...counted, ...uncounted].join('; ')],
     ['resin in', `${bandedMass(resinInG)} came in on them`],
   ];
   return [{ title: 'Washes', blocks: [{ kind: 'facts', facts }] }];

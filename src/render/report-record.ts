@@ -9,6 +9,7 @@ import type { Corrected, Late } from '../records/report-corrections.ts';
 import { banded, count } from './format.ts';
 import type { ReportView, Section } from './report-view.ts';
 import { byWords, listed, noteWords, partsText } from './report-words.ts';
+import { casesWords } from './wash.ts';
 
 export function inspectionsSection({ inspections }: Report, view: ReportView): Section[] {
   return listSection(
@@ -17,7 +18,7 @@ export function inspectionsSection({ inspections }: Report, view: ReportView): S
       const about = [
         ...(event.parts ? [partsText(Object.entries(event.parts))] : []),
         ...(event.wash ? [`wash ${event.wash}`] : []),
-        ...(event.cases?.length ? [`cases ${event.cases.join(', ')}`] : []),
+        ...(event.cases?.length ? [casesWords(event)] : []),
       ].join(', ');
       return `${view.moment(atMs)}${byWords(event)}: ${event.result}${about ? `, ${about}` : ''}${wash ? seenText(wash) : ''}${noteWords(event)}`;
     }),

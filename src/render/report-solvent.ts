@@ -7,6 +7,7 @@ import type { Threshold, WasteReported } from '../records/report-waste.ts';
 import type { Stock } from '../records/stock.ts';
 import type { Container } from '../records/waste.ts';
 import { count, mass, trim, volume } from './format.ts';
+import { heldText } from './held.ts';
 import type { Fact, ReportView, Section } from './report-view.ts';
 import { byWords } from './report-words.ts';
 
@@ -39,13 +40,7 @@ export function solventSection(report: Report, view: ReportView): Section[] {
 
 function onHandFacts({ solvent, onHandMl, belowZero }: Stock, supply: Supply | null): Fact[] {
   if (onHandMl === null) return [];
-  if (belowZero)
-    return [
-      [
-        'on hand',
-        `${solvent}: ${volume(-onHandMl)} more was poured than the ledger knows of; log the receipt or a count`,
-      ],
-    ];
+  if (belowZero) return [['on hand', heldText({ solvent, onHandMl })]];
   const enough =
     supply?.solvent === solvent && supply.enough !== null
       ? `, ${supply.enough ? 'enough' : 'less than it takes'} for the next change (${volume(supply.neededMl)})`

@@ -3,6 +3,7 @@ import type { Cost } from '../records/cost.ts';
 import type { Stock } from '../records/stock.ts';
 import type { Line } from './echo.ts';
 import { count, trim, volume } from './format.ts';
+import { heldText } from './held.ts';
 import { UNTESTED } from './peroxide-words.ts';
 import { printable } from './printable.ts';
 import type { Table } from './table.ts';
@@ -88,11 +89,9 @@ function lotCells(solvent: string, lot: LotItem, view: StockView): Record<string
 }
 
 /** What is on hand of one solvent, in a sentence. */
-export function onHandText({ solvent, onHandMl, belowZero }: Stock): string {
+export function onHandText({ solvent, onHandMl }: Stock): string {
   if (onHandMl === null) return `${solvent}: not known, nothing was received or counted yet`;
-  if (belowZero)
-    return `${solvent}: ${volume(-onHandMl)} more was poured than the ledger knows of; log the receipt or a count`;
-  return `${volume(onHandMl)} of ${solvent}`;
+  return heldText({ solvent, onHandMl });
 }
 
 /** Below the table: what is below nothing, how long it lasts, what it costs, what was reclaimed. */
@@ -109,7 +108,7 @@ export function stockLines(
     ),
     ...labelledOnce('lasts', lastsTexts(items)),
     ...labelledOnce('cost', [
-      ...costText('the last 28 days', costs.recent, view.currency),
+      ...(isSame(costs) ? [] : costText('the last 28 days', costs.recent, view.currency)),
       ...costText('the whole ledger', costs.all, view.currency),
     ]),
     ...labelledOnce(
@@ -144,6 +143,11 @@ function lastsText({ solvent, onHandMl, used28Ml, paceDays, lastsDays }: StockIt
   return [
     `${solvent}: about ${count(Math.max(1, Math.round(lastsDays)), 'day')} at the pace of ${span} (${volume(used28Ml)} poured)`,
   ];
+}
+
+/** A ledger that is younger than the days of the pace. */
+function isSame({ recent, all }: { recent: Cost; all: Cost }): boolean {
+  return recent.pouredMl === all.pouredMl && recent.washes === all.washes && recent.money === all.money;
 }
 
 function costText(period: string, cost: Cost, currency: string): string[] {

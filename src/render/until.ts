@@ -6,6 +6,7 @@ import type { Quantity } from '../outlook/quantity.ts';
 import type { Until } from '../outlook/until.ts';
 import type { Line } from './echo.ts';
 import { banded, count, volume } from './format.ts';
+import { heldText } from './held.ts';
 
 const MS_PER_DAY = 86_400_000;
 
@@ -71,12 +72,12 @@ function stockLines({ until: { stock, solvent }, clockMs, day }: View): Line[] {
   const { onHandMl, shortMl, orderByDays } = stock;
   if (onHandMl === null || shortMl === null)
     return [['on hand', `${solvent}: not known, no stock was logged`]];
-  const held = `${volume(onHandMl)} of ${solvent}`;
+  const held = heldText({ solvent, onHandMl });
   if (orderByDays === null) return [['on hand', `${held}, enough for it`]];
   const by = orderByDays <= 0 ? 'now' : `by ${day(clockMs + orderByDays * MS_PER_DAY)}`;
   const likely = shortMl.p50 > 0 ? 'less than it takes' : 'enough by the best estimate, not for sure';
   return [
-    ['on hand', `${held}, ${likely}`],
+    ['on hand', onHandMl < 0 ? held : `${held}, ${likely}`],
     ['order', `${litres(shortMl)} L ${by}, to have it when the stock may first fall short`],
   ];
 }

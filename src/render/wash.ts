@@ -72,7 +72,7 @@ export function dryingLine(wash: WashEvent, shop: Shop): Line {
 }
 
 /** Cases and lot; empty when the wash names none. */
-export function casesWords(wash: WashEvent): string {
+export function casesWords(wash: Pick<WashEvent, 'cases' | 'lot'>): string {
   const cases = wash.cases?.length
     ? [`${wash.cases.length === 1 ? 'case' : 'cases'} ${wash.cases.join(', ')}`]
     : [];

@@ -49,7 +49,7 @@ export function labelNotes(facts: Label, width: number): string {
     '- contents are what the ledger estimates, not an analysis; add what else went in, and every resin by its safety data sheet',
     '- local rules decide what a label must say; ask your local authority or contractor',
   ]
-    .map((line) => wrap(line, width, line.startsWith('- ') ? '  ' : ''))
+    .map((line) => (line.startsWith('- ') ? `- ${wrap(line.slice(2), width - 2, '  ')}` : wrap(line, width)))
     .join('\n');
 }
 

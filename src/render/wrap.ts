@@ -1,13 +1,48 @@
-/** Breaks at blanks, so that no line is wider than `width` unless one word is; later lines begin with `indent`. */
+const ESCAPE = '\x1b';
+/** Colours, which take no room. */
+const PAINT = new RegExp(`${ESCAPE}\\[[\\d;]*m`, 'g');
+/** What belongs to the number before it: a unit, a band, one more number. */
+const UNIT = /^(?:min|h|s|L|mL|kg|mg|g|g\/(?:m?L|h)|wt%|vol%|%|ppm|[mc]?m[²³]?|µg\/cm²|°[CF])[,;:.)]*$/;
+const ENDS_IN_NUMBER = /[\d)]$/;
+
+/**
+ * Breaks at blanks, so that no line is wider than `width` unless one word is; later lines begin with `indent`, which has room of
+ * its own. A number stays with its unit and its band, and what was with what it became.
+ */
 export function wrap(text: string, width: number, indent = ''): string {
   const lines: string[] = [];
   let line = '';
   const [, lead = ''] = /^( *)/.exec(text)!;
-  for (const word of text.slice(lead.length).split(' ')) {
-    if (line && lead.length + line.length + 1 + word.length > width) {
+  const room = width - lead.length;
+  for (const word of held(text.slice(lead.length).split(' '), room)) {
+    if (line && seen(line) + 1 + seen(word) > room) {
       lines.push(line);
       line = word;
     } else line = line ? `${line} ${word}` : word;
   }
   return lead + [...lines, line].join(`\n${lead}${indent}`);
+}
+
+function seen(text: string): number {
+  return text.includes(ESCAPE) ? text.replaceAll(PAINT, '').length : text.length;
+}
+
+/** Words that are read as one, while they have room on a line. */
+function held(words: readonly string[], room: number): string[] {
+  const groups: string[] = [];
+  let before = '';
+  for (const word of words) {
+    const group = groups.at(-1);
+    if (group !== undefined && belong(before, word) && seen(group) + 1 + seen(word) <= room)
+      groups[groups.length - 1] = `${group} ${word}`;
+    else groups.push(word);
+    before = word;
+  }
+  return groups;
+}
+
+function belong(before: string, word: string): boolean {
+  if (word === '→' || before === '→') return true;
+  if (before === '+') return /^\d/.test(word);
+  return ENDS_IN_NUMBER.test(before) && (UNIT.test(word) || word === '+' || /^\(\d/.test(word));
 }

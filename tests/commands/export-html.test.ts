@@ -123,9 +123,12 @@ describe('the record of one case', () => {
       expect(says.get('age of solvent, days')![place]).toMatch(new RegExp(`^${days.toFixed(1)} of `));
     }
     const [best, low, high] = numbers(says.get('residue, dry')![0]!);
-    same(best!, wash.residue_ug_per_cm2.p50);
-    same(low!, wash.residue_ug_per_cm2.p05);
-    same(high!, wash.residue_ug_per_cm2.p95);
+    // A band of hundreds to both sides supports tens.
+    const { p05, p50, p95 } = wash.residue_ug_per_cm2;
+    expect((p95 - p05) / 2).toBeGreaterThan(100);
+    expect([best, low, high].map(Number)).toEqual(
+      [p50, p05, p95].map((value) => 10 * Math.round(value / 10)),
+    );
     same(numbers(says.get('resin carried in')![0]!)[0]!, wash.carry_g.p50);
   });
 

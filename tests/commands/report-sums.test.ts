@@ -98,6 +98,7 @@ describe('washes', () => {
       parts: 8,
       parts_by_kind: { splint: 3, model: 5 },
       loads_without_parts: 1,
+      estimated_loads: 0,
       by: [
         { by: 'TO', loads: 1 },
         { by: 'NB', loads: 1 },
@@ -181,14 +182,14 @@ describe('changes', () => {
 describe('the record', () => {
   it('lists inspections', () => {
     expect(data.inspections).toMatchObject([{ id: 'insp01', result: 'ok', cases: ['26-0117'] }]);
-    expect(text).toContain('Wed 13:00 (NB): ok, wash wash03, cases 26-0117');
+    expect(text).toContain('Wed 13:00 (NB): ok, wash wash03, case 26-0117');
     // The clean bath as the third load left it: its resin over everything in it.
     const { clean } = afterWashes(WASHES.slice(0, 3));
     const wtPct = (100 * clean.resinG) / (clean.resinG + clean.ml * DENSITY);
     const { wash_seen: seen } = data.inspections[0];
     expect(seen).toMatchObject({ id: 'wash03', last_bath: 'clean', soak_min: 65 });
     expect(seen.resin_wt_pct.p50).toBeCloseTo(wtPct, 6);
-    expect(text).toContain(`ok, wash wash03, cases 26-0117; by estimate clean bath ${wtPct.toFixed(2)}`);
+    expect(text).toContain(`ok, wash wash03, case 26-0117; by estimate clean bath ${wtPct.toFixed(2)}`);
   });
 
   it('lists corrections with what was and what is', () => {

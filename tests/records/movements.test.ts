@@ -71,6 +71,12 @@ describe('movements', () => {
     expect(trayOf({ ...load, trappedG: 1 }, wash)).toBeCloseTo(4.5 + 0.6, 12);
   });
 
+  it('tell no tray resin of a wash that was rinsed nowhere, whatever the sums round to', () => {
+    // In binary 0.1 + 0.2 − 0.1 − 0.2 is 2.8e-17.
+    const wash = { carryG: 0.1 + 0.2, dissolvedG: [0.1], undissolvedG: 0.2 };
+    expect(trayOf({ prerinseShare: 0, trappedG: 0 }, wash)).toBe(0);
+  });
+
   it('count the parts of a wash, 0 where it names none', () => {
     const { movements } = recordsOf([
       ...FILLED,

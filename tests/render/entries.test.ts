@@ -76,6 +76,6 @@ describe('a look', () => {
       { what: 'inspect', wash: 'e1', result: 'sticky', parts: { model: 2 }, cases: ['26-0117'] },
     ]);
     const { rows } = entriesTable(looks, { shop: SHOP, states: undefined, when: String, bands: false });
-    expect(rows[0]!.at(-1)).toBe('sticky, 2 model, wash e1, cases 26-0117');
+    expect(rows[0]!.at(-1)).toBe('sticky, 2 model, wash e1, case 26-0117');
   });
 });
