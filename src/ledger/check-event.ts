@@ -1,5 +1,5 @@
 import type { EventKind, LedgerEvent } from './event.ts';
-import { explainIssues, type SourceOf } from './explain.ts';
+import { explainIssues, type SourceOf, show } from './explain.ts';
 import { explainTime } from './explain-time.ts';
 import type { Finding } from './finding.ts';
 import { checkNames, type Known } from './names.ts';
@@ -58,11 +58,11 @@ function unknownKind(value: unknown): Finding {
       path: [],
     };
   }
-  const shown = typeof value.what === 'string' ? `"${value.what}"` : String(value.what);
+  const meant = typeof value.what === 'string' ? didYouMean(value.what, EVENT_KINDS) : undefined;
   return {
     code: 'unknown-event',
-    message: `Cannot read what: ${shown}, no such event is known`,
-    help: didYouMean(String(value.what), EVENT_KINDS) ?? `Use one of ${kinds}`,
+    message: `Cannot read what: ${show(value.what)}, no such event is known`,
+    help: meant ?? `Use one of ${kinds}`,
     path: ['what'],
   };
 }
