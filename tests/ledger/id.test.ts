@@ -19,3 +19,15 @@ it('draws again when the id is taken', () => {
   }
   expect(taken.size).toBe(3);
 });
+
+it('takes each of the thirty-one signs as often as another, to the last of them', () => {
+  // Draws at the middles of thirty-one equal parts of [0, 1), and at both of its ends.
+  const at = (part: number) =>
+    newId(
+      () => false,
+      () => part,
+    )[0]!;
+  const signs = Array.from({ length: 31 }, (_, nth) => at((nth + 0.5) / 31));
+  expect(signs.join('')).toBe('23456789abcdefghjkmnpqrstuvwxyz');
+  expect([at(0), at(1 - 2 ** -53)]).toEqual(['2', 'z']);
+});

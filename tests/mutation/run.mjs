@@ -7,10 +7,12 @@ import { Stryker } from '@stryker-mutator/core';
 const [room = 'substance', ...files] = process.argv.slice(2);
 // The workers' own configuration of vitest picks the tests by it.
 process.env.MUTATE_ROOM = room;
+const sampled = process.env.MUTATE_EVERY !== undefined;
 
 await new Stryker({
   packageManager: 'npm',
-  plugins: ['@stryker-mutator/vitest-runner'],
+  plugins: ['@stryker-mutator/vitest-runner', new URL('sample.mjs', import.meta.url).pathname],
+  checkers: sampled ? ['sample'] : [],
   testRunner: 'vitest',
   vitest: { configFile: 'tests/mutation/vitest.config.ts', related: false },
   mutate: (files.length > 0 ? files : ['**/*.ts']).map((file) => `src/${room}/${file}`),
@@ -20,7 +22,7 @@ await new Stryker({
   tsconfigFile: 'none',
   tempDirName: 'coverage/mutation/sandbox',
   ignorePatterns: ['coverage', 'dist', '.git', 'tests/torture', 'tests/bench'],
-  incremental: true,
+  incremental: !sampled,
   incrementalFile: `coverage/mutation/${room}.json`,
   reporters: ['clear-text', 'json', 'progress-append-only'],
   clearTextReporter: { allowColor: false, logTests: false, reportTests: false, reportMutants: true },

@@ -19,13 +19,18 @@ const ALSO: Record<string, string[]> = {
 
 /** Of the rooms whose tests draw ledgers for seconds on end or start programs: what is quick. */
 const ONLY: Record<string, string[]> = {
-  belief: 'band bend closed-forms factors lump meaning quantile readings sight world zeros'
-    .split(' ')
-    .map((name) => `tests/belief/${name}.test.ts`),
-  ledger: 'check format id line near plain-decimal quick reading-slips rules-reading schema settle time'
-    .split(' ')
-    .map((name) => `tests/ledger/${name}.test.ts`),
+  belief:
+    'band belief believe bend closed-forms ensemble estimated factors lessons lump meaning quantile readings scatter sight update world zeros'
+      .split(' ')
+      .map((name) => `tests/belief/${name}.test.ts`),
+  ledger:
+    'check format id line near plain-decimal quick read reading-slips rules-reading scan scan-header schema settle time units yaml-places'
+      .split(' ')
+      .map((name) => `tests/ledger/${name}.test.ts`),
 };
+
+/** `MUTATE_ALSO=learn` runs the slow `learn.test.ts` of the room as well. */
+const also = (process.env.MUTATE_ALSO?.split(' ') ?? []).map((name) => `tests/${room}/${name}.test.ts`);
 
 /**
  * A change that throws while its file is loaded leaves a test file without tests, which the runner takes for one without
@@ -63,7 +68,7 @@ export default defineConfig({
   root: process.cwd(),
   test: {
     ...usual.test,
-    include: [...(ONLY[room] ?? [`tests/${room}/**/*.test.ts`]), ...(ALSO[room] ?? [])],
+    include: [...also, ...(ONLY[room] ?? [`tests/${room}/**/*.test.ts`]), ...(ALSO[room] ?? [])],
     reporters: ['default', unloadable()],
   },
 });
