@@ -57,6 +57,22 @@ describe('the band of a figure of either sign', () => {
   });
 });
 
+describe('the band of a figure that is nothing in some world', () => {
+  const down = (to: number) => worlds(([one]) => 1 + ((1 - to) * one!) / REACH);
+
+  it('does not fall below nothing where no world does', () => {
+    const { p05, p95 } = bandOf(ensemble, { best: 1, values: down(0), scatterSd: 2 });
+    expect(p05).toBe(0);
+    expect(p95).toBeCloseTo(1 + Z95 * Math.hypot(1 / REACH, 2), 5);
+    expect(bandOf(ensemble, { best: 1, values: down(0) }).p05).toBeCloseTo(1 - Z95 / REACH, 5);
+  });
+
+  it('does where one is', () => {
+    const { p05 } = bandOf(ensemble, { best: 1, values: down(-0.01), scatterSd: 2 });
+    expect(p05).toBeCloseTo(1 - Z95 * Math.hypot(1.01 / REACH, 2), 5);
+  });
+});
+
 it('the best estimate is always in its band, if it is not the median of the worlds', () => {
   const values = worlds(([one]) => 10 * Math.exp(0.1 * one!));
   expect(bandOf(ensemble, { best: 20, values })).toMatchObject({ p50: 20, p95: 20 });
