@@ -119,5 +119,10 @@ describe('a curve through three points', () => {
     expect(along(bend, REACH)).toBeCloseTo(4, 9);
     expect(Number.isFinite(along(bend, -REACH))).toBe(true);
     expect(slope(bend, -REACH)).toBeGreaterThan(0);
+    // The same the other way round, e^(−5) of it on the lesser side; falling, too.
+    const dried = bendThrough(4, 1e-6);
+    expect(along(dried, -REACH)).toBeCloseTo(-4, 9);
+    expect(along(dried, REACH)).toBeCloseTo(4 * Math.exp(-5), 9);
+    expect(along(bendThrough(-4, -1e-6), -REACH)).toBeCloseTo(4, 9);
   });
 });
