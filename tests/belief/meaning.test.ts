@@ -60,6 +60,13 @@ describe('a density taken for water', () => {
     expect(Math.abs(asWater(density(25), value, liquid(0, 1))! - waterWtPct)).toBeLessThan(0.25);
   });
 
+  // CHU1962: 0.9039 g/mL has 50.64 wt%; water itself has 0.9970.
+  it('is told for no more than 60 wt%, beyond which a bath is no model’s', () => {
+    expect(asWater(density(25), 0.92, liquid(0, 1))).toBeGreaterThan(54);
+    for (const value of [0.94, 0.97, 0.997, 1.05])
+      expect(asWater(density(25), value, liquid(0, 1))).toBeNull();
+  });
+
   it('of a bath weighs as resin does: 1 wt% of resin is 0.9 of water', () => {
     const value = density(20).see(liquid(4, 2));
     const more = density(20).see(liquid(5, 2));

@@ -141,6 +141,15 @@ describe('a world in which what happened cannot have', () => {
     expect(bathVolume(one.baths[1]!, shop.resins)).toBeCloseTo(0, 9);
   });
 
+  it('gets all that was poured from stock, however little clean holds', () => {
+    const one = world();
+    moveWorld(one, on(one.baths.map(copyBath), fill('clean', 500)));
+    for (const more of [{}, { from: 'stock' }])
+      moveWorld(one, on(one.baths.map(copyBath), { what: 'top-up', bath: 'dirty', ml: 800, ...more }));
+    expect(bathVolume(one.baths[0]!, shop.resins)).toBeCloseTo(1600, 6);
+    expect(bathVolume(one.baths[1]!, shop.resins)).toBeCloseTo(500, 6);
+  });
+
   it('holds after a fill what was poured, whatever it held before: a bath is filled when it is empty', () => {
     const one = world();
     const empty = one.baths.map(copyBath);
