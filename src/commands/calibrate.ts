@@ -6,6 +6,7 @@ import { meanLoad } from '../outlook/mean-load.ts';
 import { type MeasurementKind, measurementsOf, TOOL_OF, TOOLS, type Tool } from '../outlook/measurements.ts';
 import { mostTelling, type Telling } from '../outlook/most-telling.ts';
 import { type Status, statusOf } from '../outlook/status.ts';
+import { loadsFigure } from '../render/advice.ts';
 import { basisText } from '../render/basis.ts';
 import { factorsTable, measurementsTable, recipeText } from '../render/calibrate.ts';
 import { loadsDocument } from '../render/documents.ts';
@@ -86,7 +87,7 @@ async function show(context: Context, status: Status, { told, next, owned }: Sho
 function aimText({ left, loads }: Status): string {
   const aim =
     left && loads
-      ? `the loads left, now ${left.loads} (${left.p05}–${left.p95})`
+      ? `the loads left, now ${loadsFigure(left)}`
       : 'the carry-over factor, as the loads left cannot be counted yet';
   return `How much one measurement would narrow ${aim}:`;
 }

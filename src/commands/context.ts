@@ -14,7 +14,7 @@ import type { Options } from './definition.ts';
 import { suitEngine } from './engine.ts';
 import { EXIT, Fault } from './fault.ts';
 import { type Found, findLedger } from './find-ledger.ts';
-import { columns, remark, remarksOnTerminal, say, terminal } from './streams.ts';
+import { columns, remark, remarkColumns, remarksOnTerminal, say, terminal } from './streams.ts';
 import { VERSION } from './version.ts';
 import { readWhen } from './when.ts';
 
@@ -73,7 +73,8 @@ export class Context {
   /** Everything that is not the answer, to stderr; `--quiet` keeps notes to itself, never problems. */
   note(text: string): void {
     if (this.quiet) return;
-    const lines = text.split('\n').map((line) => (remarksOnTerminal() ? wrap(line, this.width) : line));
+    const width = remarksOnTerminal() ? remarkColumns(60, 200) : Number.POSITIVE_INFINITY;
+    const lines = text.split('\n').map((line) => wrap(line, width));
     remark(shown(`${lines.join('\n')}\n`));
   }
 
@@ -81,7 +82,7 @@ export class Context {
   async tell(problems: readonly Problem[], file?: string): Promise<void> {
     if (problems.length === 0) return;
     const { renderProblem } = await import('../render/problem.ts');
-    const width = remarksOnTerminal() ? this.width : undefined;
+    const width = remarksOnTerminal() ? remarkColumns(60, 200) : undefined;
     for (const problem of problems) remark(`${renderProblem(problem, file ?? '', width)}\n`);
   }
 

@@ -6,7 +6,7 @@ import { printable, printableJson } from '../render/printable.ts';
 import { renderProblem } from '../render/problem.ts';
 import type { CommandDefinition } from './definition.ts';
 import { EXIT, Fault } from './fault.ts';
-import { columns, remark, remarksOnTerminal } from './streams.ts';
+import { remark, remarkColumns, remarksOnTerminal } from './streams.ts';
 import { usageProblem } from './usage-error.ts';
 import { VERSION } from './version.ts';
 
@@ -38,7 +38,7 @@ export function ended(
 }
 
 function told(problem: Problem, file: string): string {
-  return renderProblem(problem, file, remarksOnTerminal() ? columns(60, 200) : undefined);
+  return renderProblem(problem, file, remarksOnTerminal() ? remarkColumns(60, 200) : undefined);
 }
 
 const REMOVED_FOLDER: Problem = {

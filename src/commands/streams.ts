@@ -45,6 +45,12 @@ export function columns(least: number, most: number): number {
   return Math.min(most, Math.max(least, (terminal().columns ?? Number(process.env.COLUMNS)) || 80));
 }
 
+/** The same of the terminal that remarks go to, also where the answer goes elsewhere. */
+export function remarkColumns(least: number, most: number): number {
+  const own = remarksOnTerminal() ? process.stderr.columns : undefined;
+  return own ? Math.min(most, Math.max(least, own)) : columns(least, most);
+}
+
 /** A terminal, or something like /dev/null. */
 function isDevice(file: number): boolean {
   try {

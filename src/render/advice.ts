@@ -198,13 +198,21 @@ export function loadsLeftText(left: LoadsLeft, estimates: readonly BathEstimate[
   return `${loadsText(left)} like the recent ones until ${limit}`;
 }
 
-function loadsText({ loads, p05, p95 }: LoadsLeft): string {
-  const likely = `about ${count(rounded(loads), 'more load')}`;
-  return p05 === undefined || p95 === undefined ? likely : `${likely} (${rounded(p05)}–${rounded(p95)})`;
+function loadsText(left: LoadsLeft): string {
+  const [figure, ...band] = loadsFigure(left).split(' ');
+  return [`about ${figure} more ${roundedLoads(left.loads) === 1 ? 'load' : 'loads'}`, ...band].join(' ');
+}
+
+/** How many, with the band where it is known: 84 (51–130). */
+export function loadsFigure({ loads, p05, p95 }: LoadsLeft): string {
+  const likely = String(roundedLoads(loads));
+  return p05 === undefined || p95 === undefined
+    ? likely
+    : `${likely} (${roundedLoads(p05)}–${roundedLoads(p95)})`;
 }
 
 /** From 100 on to the nearest ten: the count is no better than a factor of two. */
-function rounded(loads: number): number {
+function roundedLoads(loads: number): number {
   return loads < 100 ? loads : Math.round(loads / 10) * 10;
 }
 

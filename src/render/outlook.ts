@@ -8,7 +8,7 @@ import type { Supply } from '../outlook/supply.ts';
 import type { Moment } from '../outlook/trail.ts';
 import type { Line } from './echo.ts';
 import { banded, count, trim, volume } from './format.ts';
-import { heldText } from './held.ts';
+import { heldText, unknownLines } from './held.ts';
 
 const MS_PER_DAY = 86_400_000;
 
@@ -83,7 +83,7 @@ function changeLines({ change }: Outlook): Line[] {
 function supplyLines({ supply, status, day }: View): Line[] {
   if (!supply) return [];
   const { solvent, onHandMl, enough, orderByDays } = supply;
-  if (onHandMl === null) return [['on hand', `${solvent}: not known, no stock was logged`]];
+  if (onHandMl === null) return unknownLines(solvent);
   const held = heldText({ solvent, onHandMl });
   if (enough) return [['on hand', `${held}, enough for it`]];
   const order = orderByDays! <= 0 ? 'now' : `by ${day(status.clockMs + orderByDays! * MS_PER_DAY)}`;

@@ -6,7 +6,7 @@ import type { Quantity } from '../outlook/quantity.ts';
 import type { Until } from '../outlook/until.ts';
 import type { Line } from './echo.ts';
 import { banded, count, volume } from './format.ts';
-import { heldText } from './held.ts';
+import { heldText, unknownLines } from './held.ts';
 
 const MS_PER_DAY = 86_400_000;
 
@@ -70,8 +70,7 @@ function costText({ until: { cost, pricePerL, solvent }, shop }: View): string {
 function stockLines({ until: { stock, solvent }, clockMs, day }: View): Line[] {
   if (!stock) return [];
   const { onHandMl, shortMl, orderByDays } = stock;
-  if (onHandMl === null || shortMl === null)
-    return [['on hand', `${solvent}: not known, no stock was logged`]];
+  if (onHandMl === null || shortMl === null) return unknownLines(solvent);
   const held = heldText({ solvent, onHandMl });
   if (orderByDays === null) return [['on hand', `${held}, enough for it`]];
   const by = orderByDays <= 0 ? 'now' : `by ${day(clockMs + orderByDays * MS_PER_DAY)}`;

@@ -111,7 +111,9 @@ describe('up to a day', () => {
   it('says what has no price and no stock', () => {
     const { out } = run(['outlook', '--until', '6 weeks', '--ledger', ledgerOf(), '--as-of', NOW]);
     expect(out).toMatch(/^cost +not known: ipa99 has no price in the ledger$/m);
-    expect(out).toMatch(/^on hand +ipa99: not known, no stock was logged$/m);
+    expect(out).toMatch(
+      /^on hand +ipa99: not known, no stock was logged\n +log a count: bathbook stock counted ipa99 7\.5 L$/m,
+    );
   });
 
   it('refuses a day that is over or too far', () => {

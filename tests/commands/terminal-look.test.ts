@@ -12,6 +12,7 @@ const hasScript =
 const READ = [
   ...LINES,
   '  - {id: "read6", at: 2026-11-19T17:00:00-04:00, what: reading, bath: dirty, density_g_ml: 0.79, temp_c: 21}',
+  '  - {id: "drain7", at: 2026-11-19T17:10:00-04:00, what: drain, bath: dirty, ml: 500, into: can-1}',
 ];
 
 /** What a command shows on a terminal of 60 columns. */
@@ -34,6 +35,7 @@ const COMMANDS = [
   'entries --states',
   'stock',
   'waste',
+  'waste label can-1',
   'tables',
   'tables --wt 91',
   'strength --sg 0.7866 --temp 20 --label 99',
@@ -67,6 +69,19 @@ describe.skipIf(!hasScript)(
       const lines = text.split('\n').filter((line) => !TO_COPY.test(line));
       for (const line of lines) expect([...line].length, line).toBeLessThanOrEqual(60);
       expect(text).not.toMatch(/undefined|NaN|\[object/);
+    });
+
+    it('keeps a figure with its unit, and a verdict in colour on the line where it has room', () => {
+      const fill =
+        '  - {id: "fill1", at: 2026-11-16T08:00:00-04:00, what: fill, bath: dirty, solvent: ipa99, ml: 4000}';
+      const text = onTerminal('drain dirty all --dry-run', { LANG: 'C.UTF-8' }, ledgerOf([fill]));
+      expect(withoutColour(text)).toMatch(/^dirty +0\.00 → empty; .* → 0\.00 L {2}stop \(empty\)$/m);
+    });
+
+    it('is wide enough for remarks, where the answer goes elsewhere', () => {
+      const text = withoutColour(onTerminal('export nothing >/dev/null', { LANG: 'C.UTF-8' }));
+      expect(text).toMatch(/The formats are csv, .*\n +.*prometheus/);
+      for (const line of text.split('\n')) expect([...line].length, line).toBeLessThanOrEqual(60);
     });
 
     it.each(['baths', 'report', 'wash 6 model --dry-run'])(
