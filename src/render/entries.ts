@@ -34,15 +34,16 @@ interface View {
 /** What id, time, what and by take, what one bath takes with its band and without, and what the words need beside them. */
 const ROOM = { before: 38, banded: 29, bare: 20, words: 30 };
 
-/** One row an entry; with states, resin and volume of each bath right after it, in a narrow window below the words. */
+/** One row an entry; on a terminal without initials where nobody gave any; with states, resin and volume of each bath right after it, in a narrow window below the words. */
 export function entriesTable(entries: readonly Entry[], view: View): Table {
   const { bands, states, width = Number.POSITIVE_INFINITY } = view;
   const tubs = states ? view.shop.tubs.map(({ name }) => name) : [];
   const isWide = width >= ROOM.before + tubs.length * (bands ? ROOM.banded : ROOM.bare) + ROOM.words;
   const [names, below] = isWide ? [tubs, []] : [[], tubs];
+  const isSigned = view.width === undefined || entries.some(({ event }) => event.by);
   const stateHeads = names.flatMap((name) => [`${name} wt%`, `${name} L`]);
   return {
-    head: ['id', 'time', 'what', ...stateHeads, 'by', 'details'],
+    head: ['id', 'time', 'what', ...stateHeads, ...(isSigned ? ['by'] : []), 'details'],
     rows: entries.map((entry) => {
       const state = states?.get(entry.event.id);
       const words = [
@@ -52,7 +53,7 @@ export function entriesTable(entries: readonly Entry[], view: View): Table {
       return [
         ...[entry.event.id, view.when(entry.atMs), entry.event.what].map(printable),
         ...names.flatMap((name) => stateCells(state, name, bands)),
-        printable(entry.event.by ?? ''),
+        ...(isSigned ? [printable(entry.event.by ?? '')] : []),
         words.filter(Boolean).map(printable).join('\n'),
       ];
     }),

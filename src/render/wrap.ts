@@ -2,7 +2,7 @@ const ESCAPE = '\x1b';
 /** Colours, which take no room. */
 const PAINT = new RegExp(`${ESCAPE}\\[[\\d;]*m`, 'g');
 /** What belongs to the number before it: a unit, a band, one more number. */
-const UNIT = /^(?:min|h|s|L|mL|kg|mg|g|g\/(?:m?L|h)|wt%|vol%|%|ppm|[mc]?m[²³]?|µg\/cm²|°[CF])[,;:.)]*$/;
+const UNIT = /^(?:min|h|s|L|mL|kg|mg|g|g\/(?:m?L|h)|sd|wt%|vol%|%|ppm|[mc]?m[²³]?|µg\/cm²|°[CF])[,;:.)]*$/;
 const ENDS_IN_NUMBER = /[\d)]$/;
 
 /**

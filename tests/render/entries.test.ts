@@ -53,7 +53,7 @@ describe('entries with states', () => {
 
   it('stand below the words in a narrow window, a line a bath', () => {
     const { head, rows } = table(80, true);
-    expect(head).toEqual(['id', 'time', 'what', 'by', 'details']);
+    expect(head).toEqual(['id', 'time', 'what', 'details']);
     expect(rows[1]!.at(-1)!.split('\n').slice(1)).toEqual([
       'dirty 6.23 (5.52–7.20) wt%, 3.99 L',
       'clean 1.59 (1.29–2.09) wt%, 2.49 L',
@@ -67,6 +67,17 @@ describe('entries with states', () => {
       ...['id', 'time', 'what', 'dirty wt%', 'dirty L', 'clean wt%', 'clean L', 'by', 'details'],
     ]);
     expect(rows[1]!.slice(3, 7)).toEqual(['6.23', '3.99', '1.59', '2.49']);
+  });
+});
+
+describe('initials', () => {
+  it('have a column where anybody gave any', () => {
+    const [, wash] = ENTRIES;
+    const signed = [{ ...wash!, event: { ...wash!.event, by: 'TO' } }];
+    const view = { shop: SHOP, states: undefined, when: String, bands: false, width: 60 };
+    expect(entriesTable(signed, view).head).toContain('by');
+    expect(entriesTable(signed, view).rows[0]!.at(-2)).toBe('TO');
+    expect(entriesTable(ENTRIES, view).head).toEqual(['id', 'time', 'what', 'details']);
   });
 });
 

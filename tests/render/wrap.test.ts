@@ -16,6 +16,7 @@ describe('a text that is broken', () => {
     expect(wrap('drained 10 min, 5 + 5 min, still', 11)).toBe('drained\n10 min,\n5 + 5 min,\nstill');
     expect(wrap('until it reaches 2 wt% resin', 19)).toBe('until it reaches\n2 wt% resin');
     expect(wrap('carry-over 1.05 (0.71–1.60)', 22)).toBe('carry-over\n1.05 (0.71–1.60)');
+    expect(wrap('gqb96 (9.7 sd), nsmht (21.5 sd);', 28)).toBe('gqb96 (9.7 sd), nsmht\n(21.5 sd);');
     expect(wrap('about 0.6 (0.2–1.4) g/L.', 21)).toBe('about\n0.6 (0.2–1.4) g/L.');
   });
 
