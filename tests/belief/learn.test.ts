@@ -198,6 +198,34 @@ describe('a straight reading of factors and scatter together', () => {
     );
   });
 
+  it('leaves of a best estimate beside the median the share that it leaves of the variance, scatter and all', () => {
+    const squares = (row: readonly number[]) => row.reduce((sum, each) => sum + each * each, 0);
+    fc.assert(
+      fc.property(anyCase(2.5), slope(0.3), (one, aside) => {
+        fc.pre(squares(one.ipa) > 1e-4);
+        const { ensemble, best, lesson, all, value } = laidOut(one);
+        const before = structuredClone(best);
+        for (const bath of best) {
+          bath.resin[0]! *= Math.exp(aside);
+          bath.ipaG *= Math.exp(-aside);
+        }
+        learn(ensemble, lesson, best);
+        const { mean, covariance } = kalman(one, all, value - 5);
+        best.forEach((bath, place) => {
+          const figure = 3 + place;
+          const share =
+            covariance[figure]![figure]! / squares([...one.resin[place]!, ...one.relative[place]!]);
+          const found = Math.log(resinMass(bath) / resinMass(before[place]!));
+          expect(Math.abs(found - mean[figure]! - share * aside)).toBeLessThan(1e-5);
+        });
+        const share = covariance[5]![5]! / squares(one.ipa);
+        expect(Math.abs(Math.log(best[0]!.ipaG / before[0]!.ipaG) - mean[5]! + share * aside)).toBeLessThan(
+          1e-5,
+        );
+      }),
+    );
+  });
+
   it('of nothing at all leaves every world as it was', () => {
     fc.assert(
       fc.property(anyCase(2), (any) => {
@@ -216,6 +244,42 @@ describe('a straight reading of factors and scatter together', () => {
         });
       }),
     );
+  });
+});
+
+describe('a liquid that is nothing somewhere', () => {
+  const ONE: Case = {
+    resin: [
+      [0.4, 0.1, 0.1],
+      [0.3, 0.2, 0],
+    ],
+    ipa: [0.1, 0, 0.1],
+    relative: [
+      [0.1, 0],
+      [0.05, 0.1],
+    ],
+    reads: [0, 0, 0],
+    readsScatter: [0, 0],
+    sd: 1,
+    off: 1,
+  };
+
+  it('in one world: a reading of nothing leaves a best estimate beside the median alone', () => {
+    const { ensemble, best, lesson } = laidOut(ONE);
+    ensemble.worlds[2]!.baths[0]!.ipaG = 0;
+    best[0]!.ipaG *= 1.2;
+    learn(ensemble, lesson, best);
+    expect(best[0]!.ipaG / (1.2 * MIDDLE_G.ipa[0])).toBeCloseTo(1, 9);
+  });
+
+  it('in every world, or in the best estimate alone: that takes what the middle has', () => {
+    const { ensemble, best, lesson } = laidOut({ ...ONE, reads: [0.5, 0.1, 0] });
+    for (const { baths } of ensemble.worlds) baths[0]!.waterG = 0;
+    best[1]!.waterG = 0;
+    learn(ensemble, lesson, best);
+    expect(best[0]!.waterG).toBe(0);
+    expect(best[1]!.waterG).toBeCloseTo(MIDDLE_G.water[1], 9);
+    for (const { baths } of ensemble.worlds) expect(baths[0]!.waterG).toBe(0);
   });
 });
 
@@ -257,6 +321,23 @@ describe('a load weighed in one bath', () => {
     expect(clean).toBeCloseTo(1, 1);
   });
 
+  it.each([0.8, 1, 1.6])(
+    'at %s of what was expected is what the last wash then brought, to 5 %%',
+    (ratio) => {
+      const weighed: Draft = { what: 'weighed', wash: 'e3', wet_g: 100 + ratio * carryG, clean_g: 100 };
+      const { carry } = believing(PAIR, [...base, weighed]).belief.ensemble.last!;
+      // With the factor held, z has 0.25 of its own against a balance of 0.05; with both, `own` is left.
+      expect(carry.scatterSd).toBeCloseTo((0.25 * 0.05) / Math.hypot(0.25, 0.05), 6);
+      const halves = [0, 1, 2].map(
+        (axis) => Math.log(carry.values[1 + 2 * axis]! / carry.values[2 + 2 * axis]!) / (2 * REACH),
+      );
+      expect(Math.hypot(...halves, carry.scatterSd) / Math.sqrt(own)).toBeCloseTo(1, 2);
+      // The best estimate was the median, which the figure lies e^(−0.25²/2) below: both end at what the balance says.
+      const told = (own * Math.log(ratio)) / 0.05 ** 2;
+      expect(Math.abs(Math.log(carry.moved) - told)).toBeLessThan(0.05);
+    },
+  );
+
   it.each([0.5, 1.6, 2.2])('at %s of what was expected leaves no more and no less', (ratio) => {
     for (const width of widths(ratio)) expect(Math.abs(width - 1)).toBeLessThan(0.05);
   });
@@ -276,6 +357,25 @@ function quantile(pairs: readonly (readonly [number, number])[], share: number):
 
 const DRAWS = 8000;
 const SPREADS = { carry: 0.45, drag: 0.5, dissolution: 0.35, air: 0.7 };
+
+it('the figures of the last wash follow the factors that a later reading moves', () => {
+  const drafts: Draft[] = [
+    ...FILLED,
+    ...Array.from({ length: 20 }, (_, nth): Draft => ({ what: 'wash', parts: { model: 6 }, hour: 2 + nth })),
+  ];
+  const reading = { what: 'reading', bath: 'dirty', density_g_ml: 0.802, temp_c: 20, hour: 30 } as Draft;
+  const [before, after] = [drafts, [...drafts, reading]].map((all) => believing(PAIR, all).belief.ensemble);
+  const carry = (ensemble: Ensemble, world: number) => ensemble.worlds[world]!.factors.carry;
+  expect(carry(after!, 0) / carry(before!, 0)).toBeGreaterThan(1.05);
+  // What a load brings is κ_c times what its film holds, in every world.
+  after!.last!.carry.values.forEach((grams, world) => {
+    const film = before!.last!.carry.values[world]! / carry(before!, world);
+    expect(grams / (film * carry(after!, world))).toBeCloseTo(1, 9);
+  });
+  expect(after!.last!.carry.moved).toBeCloseTo(carry(after!, 0) / carry(before!, 0), 9);
+  // Nobody weighed it: its own scatter is as it was.
+  expect(after!.last!.carry.scatterSd).toBe(0.25);
+});
 
 describe('readings in a running shop, against 8000 replays weighted by Bayes’ rule', () => {
   const header = headerOf({ dirty: OPEN, clean: OPEN });
