@@ -45,7 +45,7 @@ function wording(
     case 'not-empty':
       return {
         code: 'bath-not-empty',
-        message: `Event ${event} fills the ${bath} bath, which holds ${ml(refusal.holdsMl)} at that time`,
+        message: `Event ${event} pours into the ${bath} bath, which holds ${ml(refusal.holdsMl)} at that time`,
         help: `To pour more in: bathbook top-up ${bath}; to change the liquid: bathbook refill ${bath}`,
       };
     case 'holds-less':

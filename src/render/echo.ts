@@ -76,9 +76,9 @@ function changed(
   return `${resin(bands.was)} → ${resin(bands.is)}${share}; ${litres(was.volumeMl)} → ${litres(is.volumeMl)} L`;
 }
 
-/** The same resin in the two other measures; fresh solvent has none in any. */
+/** The same resin in the two other measures, but for what would be noughts in all of them. */
 function others({ resinWtPct, resinGPerL, resinVolPct }: Figures, now: BathEstimate | null): string {
-  if (resinWtPct === 0) return '';
+  if (resinWtPct! < 0.005) return '';
   const [grams, share] = now
     ? [withoutBand(now.resinGPerL!, 1), withoutBand(now.resinVolPct!)]
     : [resinGPerL!.toFixed(1), percent(resinVolPct!)];
