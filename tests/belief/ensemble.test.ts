@@ -132,3 +132,27 @@ describe('the figures of the last wash', () => {
     expect(spread(drags[0]!.values, 1)).toBeCloseTo(2 * Math.sqrt(3) * 0.5, 1);
   });
 });
+
+it('a wash through baths that hold nothing in the middle leaves no figures, no scatter and no resin', () => {
+  const { shop, replayed } = believing(HEADER, [...FILLED, ...DAYS]);
+  const empty = new Ensemble(shop, priorMedians(shop));
+  const single = empty.washAlone(replayed.recent.at(-1)!.load, START_MS);
+  expect(single.outcomes).toEqual(empty.worlds.map(() => undefined));
+  expect(single.column).toEqual(new Float64Array(2));
+  expect(empty.last).toBeUndefined();
+  expect(empty.scatter).toEqual([new Float64Array(2), new Float64Array(2)]);
+  for (const { baths } of empty.worlds) expect(baths.map(resinMass)).toEqual([0, 0]);
+});
+
+it('washes far apart find the baths as the air has left them by then', () => {
+  // Two weeks open day and night. Two washes within the hour are taken as one, at their time and not at the last one before.
+  const open = headerOf({ dirty: { ...OPEN, lid_open_h: 24 }, clean: { ...OPEN, lid_open_h: 24 } });
+  const drafts = [...FILLED, wash(336), wash(337)];
+  const { belief, replayed } = believing(open, drafts);
+  belief.ensemble.standTo(START_MS + 337 * HOUR);
+  const [world, best] = [belief.ensemble.worlds[0]!.baths[0]!, replayed.baths[0]!];
+  expect(world.ipaG / best.ipaG).toBeCloseTo(1, 3);
+  // Of both together, twice that of one; the second meets a little more resin than the first.
+  const drags = belief.ensemble.last!.drags[0]!.values[0]! / replayed.recent.at(-1)!.outcome.dragMl[0]!;
+  expect(Math.abs(drags - 2)).toBeLessThan(0.05);
+});
