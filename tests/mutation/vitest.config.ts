@@ -29,8 +29,13 @@ const ONLY: Record<string, string[]> = {
       .map((name) => `tests/ledger/${name}.test.ts`),
 };
 
-/** `MUTATE_TESTS=learn` runs `learn.test.ts` of the room alone: quick where a file has tests that find its faults by themselves. */
-const told = process.env.MUTATE_TESTS?.split(' ').map((name) => `tests/${room}/${name}.test.ts`);
+/**
+ * `MUTATE_TESTS="learn faults/faults"` runs these alone, of the room or of tests/: quick where a file has tests that find its
+ * faults by themselves.
+ */
+const told = process.env.MUTATE_TESTS?.split(' ').map(
+  (name) => `tests/${name.includes('/') ? name : `${room}/${name}`}.test.ts`,
+);
 
 /**
  * A change that throws while its file is loaded leaves a test file without tests, which the runner takes for one without
