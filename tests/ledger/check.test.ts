@@ -32,6 +32,36 @@ describe('checking a ledger', () => {
     expect(excerpt.slice(column - 1, column - 1 + length)).toBe('"gone"');
   });
 
+  it.each(['constructor', '"toString"', '__proto__', 'hasOwnProperty', '[fill]', '7', 'null', '{fill: 1}'])(
+    'knows no event of the kind %s, whatever objects of the language have by that name',
+    async (what) => {
+      const text = ledger(FILL, `id: "x", at: 2026-11-03T08:00:00Z, what: ${what}, bath: dirty`);
+      const { problems } = await checkLedger(bytesOf(text), { clockMs });
+      expect(problems.map(({ code, line }) => [code, line])).toEqual([['unknown-event', 11]]);
+    },
+  );
+
+  it.each(['  -\n', '  - \n', '  - null\n', '  - ~ # nothing\n', '  - []\n', '  - [1]\n', '  - 7\n'])(
+    'takes %j for no event, and says so',
+    async (line) => {
+      const { problems } = await checkLedger(bytesOf(ledger(FILL, line)), { clockMs });
+      expect(problems.map((problem) => [problem.code, problem.line])).toEqual([['event-not-a-map', 11]]);
+    },
+  );
+
+  it('tells a merge once that was not finished, if its first side begins in the head', async () => {
+    const [head, rest] = ledger(FILL).split('events:\n') as [string, string];
+    const sides = (text: string) => checkLedger(bytesOf(text), { clockMs });
+    const whole = `${head}<<<<<<< ours\nevents:\n${rest}=======\n${rest.replace('k3f9', 'k3fa')}>>>>>>> theirs\n`;
+    const merges = (await sides(whole)).problems.filter(({ code }) => code === 'conflict-marker');
+    expect(merges.map(({ line }) => line)).toEqual([head.split('\n').length]);
+    const below = `${head}events:\n<<<<<<< ours\n${rest}=======\n>>>>>>> theirs\n`;
+    const { problems } = await sides(below);
+    expect(problems.map(({ code, line }) => [code, line])).toEqual([
+      ['conflict-marker', head.split('\n').length + 1],
+    ]);
+  });
+
   it('tells twenty problems and counts the rest', async () => {
     const voids = Array.from(
       { length: 30 },
