@@ -76,9 +76,7 @@ describe('a look', () => {
     expect(own.text().slice(before.length)).toMatch(
       /^ {2}- \{id: "\w{5}", at: 2026-11-20T17:00:00-04:00, what: inspect, wash: "wash2", result: cloudy, parts: \{mask: 2\}, cases: \["26-0412"\], by: "NB"\}\n$/,
     );
-    expect(own.say('entries', '--what', 'inspect').out).toContain(
-      'cloudy, 2 mask, wash wash2, case 26-0412',
-    );
+    expect(own.say('entries', '--what', 'inspect').out).toContain('cloudy, 2 mask, wash wash2, case 26-0412');
     own.say('undo');
     expect(own.text()).toBe(before);
   });
