@@ -7,7 +7,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { CORE_SCHEMA, load } from 'js-yaml';
 import { describe, expect, it } from 'vitest';
 import * as z from 'zod/mini';
-import type { EventKind } from '../../src/ledger/event.ts';
+import { AGITATIONS, type EventKind, MIDRINSES, PRERINSES } from '../../src/ledger/event.ts';
 import { keyOrder } from '../../src/ledger/line.ts';
 import { quickEvent, quickHead } from '../../src/ledger/quick.ts';
 import { EVENT_KINDS, EVENT_SCHEMAS } from '../../src/ledger/schema.ts';
@@ -198,6 +198,56 @@ describe('the everyday checks of the head', () => {
       }
     }
     expect(passed).toBeGreaterThan(100);
+  });
+
+  it('pass a head with every key that its schema has', () => {
+    const least = { mark_ml: 4000, length_mm: 260, width_mm: 180, freeboard_mm: 50 };
+    const triple = [3, 5, 8];
+    const full = {
+      format: 'bathbook/1',
+      shop: {
+        name: 'Cobble Hill Bench',
+        timezone: 'America/Halifax',
+        currency: 'CAD',
+        room_c: 22,
+        humidity_pct: 50,
+        parts_use: 'models',
+        defaults: {
+          resin: 'grey',
+          drained_min: 10,
+          prerinse: PRERINSES[0],
+          midrinse: MIDRINSES[0],
+          minutes: [5, 5],
+          agitation: AGITATIONS[0],
+        },
+      },
+      baths: { dirty: { ...least, lid_open_h: 1, evaporation: 1, moisture: 1, tub_ml: 6000 }, clean: least },
+      factors: { carry: 1, drag: 1, dissolution: 1 },
+      limits: {
+        dirty_resin: triple,
+        clean_resin: triple,
+        dirty_water: triple,
+        clean_water: triple,
+        dirty_age_days: 30,
+        clean_age_days: 30,
+      },
+      solvents: { ipa99: { ipa_wt_pct: 99.5, price_per_l: 9 }, ipa70: { ipa_vol_pct: 70 } },
+      resins: { grey: { density_g_ml: 1.11, viscosity_mpa_s: 300, refractive_index: 1.49 } },
+      parts: {
+        block: { shape: 'solid', volume_ml: 20, area_cm2: 60 },
+        shell: { shape: 'hollow', wall_mm: 2 },
+      },
+    };
+    expect(HEADER_SCHEMA.safeParse(full).error).toBeUndefined();
+    expect(quickHead(full)).toBe(true);
+    // None is left out of it by mistake.
+    for (const [[...path], json] of places(jsonOf(HEADER_SCHEMA))) {
+      if (json.properties === undefined || path.includes('x1')) continue;
+      const there = path.reduce((map: unknown, key) => (map as Record<string, unknown>)[key], full);
+      expect(Object.keys(there as object).toSorted(), path.join('.')).toEqual(
+        Object.keys(json.properties).toSorted(),
+      );
+    }
   });
 
   it('pass every golden head', () => {

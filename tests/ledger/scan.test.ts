@@ -77,6 +77,7 @@ describe('the line scanner', () => {
     '- {a: "\\" \\\\ \\u00e9 é \\n"} # é …',
     '- {a: "", b: "#", c: "a: b, {c} [d]"}',
     '- {a: A.b_c/d-e, b-c_9: x}',
+    '- {a: -0, b: [-0]}',
     '- {a: 1} ',
     '- {a: 1} #',
   ];
@@ -124,6 +125,7 @@ describe('the line scanner', () => {
     const text = 'x\n- {a: 1}\n  - {b: 12} # y\n';
     expect(scanEvent(text, 2, 10)).toEqual({ a: 1 });
     expect(scanEvent(text, 11, 22)).toEqual({ b: 12 });
+    expect(scanEvent('- {a: 1}   x', 0, 8)).toEqual({ a: 1 });
     for (let end = 11; end < 22; end += 1) expect(scanEvent(text, 11, end)).toBeNull();
   });
 
