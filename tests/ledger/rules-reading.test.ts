@@ -73,6 +73,25 @@ describe('a residue', () => {
   });
 });
 
+describe('what a hydrometer is marked for', () => {
+  const found = (keys: object) => explainEvent(reading(keys), known, () => undefined);
+
+  it('must be said of an SG', () => {
+    expect(codes({ sg: 0.8, sg_ref: '20/20' })).toEqual([]);
+    expect(codes({ sg: 0.8 })).toEqual(['missing-key']);
+    const [one] = found({ sg: 0.8 });
+    expect(one!.message).toContain('"sg_ref"');
+    for (const scale of ['20/20', '25/25', '60/60F']) expect(one!.help).toContain(`"${scale}"`);
+  });
+
+  it('says nothing of another reading, at its key', () => {
+    expect(codes({ density_g_ml: 0.8, sg_ref: '20/20' })).toEqual(['not-together']);
+    expect(found({ density_g_ml: 0.8, sg_ref: '20/20' })).toMatchObject([
+      { message: expect.stringMatching(/"sg_ref".*"sg"/), path: ['sg_ref'], atKey: true },
+    ]);
+  });
+});
+
 describe('help', () => {
   const helpOf = (keys: object) => explainEvent(reading(keys), known, () => undefined)[0]?.help;
 

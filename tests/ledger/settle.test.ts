@@ -172,6 +172,26 @@ describe('problems', () => {
     expect(result.problems[0]!.help).toBe('Did you mean "abcd"?');
   });
 
+  it('are errors all, and guess what was meant for the first twenty', async () => {
+    const lost = Array.from({ length: 22 }, (_, nth) => voids(`v${nth}`, 2, 'abce'));
+    const { problems } = await settled([
+      fill('abcd', 1),
+      ...lost,
+      amends('m', 3, 'abcd', { ml: -5 }),
+      voids('x', 2, 'y'),
+      voids('y', 2, 'x'),
+    ]);
+    const helps = problems.filter(({ code }) => code === 'unknown-id').map(({ help }) => help);
+    expect(helps.length).toBe(22);
+    expect(helps.slice(0, 20).every((help) => help === 'Did you mean "abcd"?')).toBe(true);
+    expect(helps.slice(20).every((help) => help?.includes('bathbook entries'))).toBe(true);
+    expect(new Set(problems.map(({ code }) => code)).size).toBe(3);
+    expect(problems.every(({ severity }) => severity === 'error')).toBe(true);
+    expect(problems.find(({ code }) => code === 'amend-breaks-event')!.message).toMatch(
+      /^Cannot amend the fill "abcd" of line 10: cannot take ml: -5/,
+    );
+  });
+
   it('name each correction of a circle, and let none of it count', async () => {
     const result = await settled([fill('a', 1), voids('x', 2, 'y'), voids('y', 2, 'x'), voids('z', 2, 'z')]);
     expect(codesOf(result).sort()).toEqual([
