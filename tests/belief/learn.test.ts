@@ -272,6 +272,27 @@ describe('a liquid that is nothing somewhere', () => {
     expect(best[0]!.ipaG / (1.2 * MIDDLE_G.ipa[0])).toBeCloseTo(1, 9);
   });
 
+  it('of resin in every world: a fresh bath has no scatter before a reading and none after it', () => {
+    const fresh: Case = {
+      ...ONE,
+      reads: [0.5, 0.1, 0],
+      readsScatter: [0, 0.2],
+      relative: [
+        [0, 0],
+        [0, 0.1],
+      ],
+    };
+    const { ensemble, best, lesson } = laidOut(fresh);
+    for (const { baths } of ensemble.worlds) baths[0]!.resin[0] = 0;
+    best[0]!.resin[0] = 0;
+    learn(ensemble, lesson, best);
+    expect(ensemble.scatter[0]).toEqual(new Float64Array(2));
+    expect(ensemble.scatter[1]![0]).toBe(0);
+    // The other bath's goes on: less than it was, 0.1 of its 20 g.
+    expect(ensemble.scatter[1]![1]).toBeGreaterThan(0);
+    expect(Math.sqrt(ensemble.scatter[1]![1]!) / resinMass(ensemble.worlds[0]!.baths[1]!)).toBeLessThan(0.1);
+  });
+
   it('in every world, or in the best estimate alone: that takes what the middle has', () => {
     const { ensemble, best, lesson } = laidOut({ ...ONE, reads: [0.5, 0.1, 0] });
     for (const { baths } of ensemble.worlds) baths[0]!.waterG = 0;
