@@ -325,7 +325,7 @@ describe('on paper', () => {
     expect(code).toBe(130);
     const text = lines.join('\n');
     expect(text).toMatch(/Stopped after \d+ drawn worlds/);
-    expect(text).toContain('now: rotate at 10 / 2');
+    expect(text).toContain('now: rotate at 10');
     expect(text).not.toContain('comparing');
   });
 });

@@ -66,6 +66,10 @@ async function zombie(): Promise<number> {
   const pid = await new Promise<number>((resolve) =>
     parent.stdout.once('data', (data) => resolve(Number(data))),
   );
+  // The shell would ask about it; what it becomes does not.
+  while (readFileSync(`/proc/${parent.pid}/comm`, 'utf8') !== 'sleep\n') {
+    await new Promise((resolve) => setTimeout(resolve, 5));
+  }
   process.kill(pid, 'SIGKILL');
   while (!/^State:\s+Z/m.test(readFileSync(`/proc/${pid}/status`, 'utf8'))) {
     await new Promise((resolve) => setTimeout(resolve, 5));
