@@ -23,7 +23,7 @@ describe('an equation', () => {
           sources: [],
         });
         // What is left of two numbers that are nearly the same is known to their own last binary digits (IEEE 754, 53 of them).
-        const rounding = 4 * Number.EPSILON * (Math.abs((a * (b + n)) / c) + a);
+        const rounding = 16 * Number.EPSILON * (Math.abs((a * (b + n)) / c) + a);
         expect(Math.abs(calculated(one.numbers) - shown(one.result))).toBeLessThanOrEqual(
           halfOfLastDigit(one.result) + 1e-9 * Math.abs(value) + rounding,
         );
