@@ -7,7 +7,7 @@ import { shellWord } from '../ledger/shell-word.ts';
 import { inAscii, wantsAscii } from '../render/ascii.ts';
 import { document } from '../render/json.ts';
 import { type Paint, painter } from '../render/paint.ts';
-import { shown } from '../render/printable.ts';
+import { printable, shown } from '../render/printable.ts';
 import { wrap } from '../render/wrap.ts';
 import { ownClockMs, rfc3339, useZone } from './clock.ts';
 import type { Options } from './definition.ts';
@@ -70,12 +70,12 @@ export class Context {
     else say(text);
   }
 
-  /** Everything that is not the answer, to stderr; `--quiet` keeps notes to itself, never problems. */
+  /** Everything that is not the answer, to stderr and without colours; `--quiet` keeps notes to itself, never problems. */
   note(text: string): void {
     if (this.quiet) return;
     const width = remarksOnTerminal() ? remarkColumns(60, 200) : Number.POSITIVE_INFINITY;
-    const lines = text.split('\n').map((line) => wrap(line, width));
-    remark(shown(`${lines.join('\n')}\n`));
+    const lines = text.split('\n').map((line) => wrap(printable(line), width));
+    remark(`${lines.join('\n')}\n`);
   }
 
   /** Problems, to stderr. */

@@ -58,3 +58,16 @@ describe('a time zone that this computer does not know', () => {
     expect(status).toBe(78);
   });
 });
+
+describe('an id with signs that colour a terminal', () => {
+  it('colours nothing where a note names its reading', () => {
+    const ledger = join(folder, 'coloured.yaml');
+    const odd =
+      '  - {id: "\\u001b[31mred\\u001b[0m", at: 2026-11-16T08:02:00-04:00, what: reading, bath: clean, level_ml: 900}';
+    writeFileSync(ledger, `${HEAD}${[...LINES, odd].join('\n')}\n`);
+    const asked = ['calibrate', '--ledger', ledger, '--as-of', '2026-11-20T09:00:00-04:00'];
+    const { stderr } = spawnSync(process.execPath, [main, ...asked], { env: {}, encoding: 'utf8' });
+    expect(stderr).toContain('[31mred');
+    expect(stderr).not.toContain('\u001b');
+  });
+});
