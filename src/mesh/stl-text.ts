@@ -2,6 +2,7 @@
 import { decimal } from './decimal.ts';
 import { EXPORT_AGAIN, Unreadable } from './fault.ts';
 import { FARTHEST } from './stl-binary.ts';
+import { Facets, isBlank, LONGEST_WORD } from './stl-text-facets.ts';
 import type { Surface } from './surface.ts';
 
 /** What may come next. A facet's normal is three words that nothing is made of. */
@@ -21,8 +22,7 @@ type Awaits =
   | 'endfacet';
 
 const AFTER_NORMAL: Partial<Record<Awaits, Awaits>> = { n1: 'n2', n2: 'n3', n3: 'outer' };
-const LONGEST_WORD = 400;
-const [TAB, LINE_FEED, RETURN, BLANK] = [9, 10, 13, 32];
+const [LINE_FEED, RETURN] = [10, 13];
 
 /**
  * @returns whether the last solid was brought to its end; a file that is cut off between two triangles is not
@@ -53,6 +53,7 @@ class Reader {
   private inName = false;
   private readonly numbers = new Float64Array(9);
   private count = 0;
+  private readonly facets = new Facets();
   private readonly surface: Surface;
 
   constructor(surface: Surface) {
@@ -64,6 +65,7 @@ class Reader {
     let at = bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf ? 3 : 0;
     for (;;) {
       if (this.inName) at = this.pastName(bytes, at);
+      if (this.awaits === 'facet' && !this.inName) at = this.pastFacets(bytes, at);
       at = this.pastBlanks(bytes, at);
       if (at >= bytes.length) return bytes.length;
       let end = at;
@@ -73,6 +75,18 @@ class Reader {
       this.take(bytes, at, end);
       at = end;
     }
+  }
+
+  private pastFacets(bytes: Uint8Array, from: number): number {
+    const { facets, surface } = this;
+    facets.take(bytes);
+    let at = from;
+    for (let end = facets.read(at); end >= 0; end = facets.read(at)) {
+      addCorners(surface, facets.corners);
+      at = end;
+    }
+    this.line += facets.takeLines();
+    return at;
   }
 
   private pastName(bytes: Uint8Array, from: number): number {
@@ -133,8 +147,7 @@ class Reader {
     if (this.count !== 9) {
       throw new Unreadable(`a triangle has ${this.count / 3} corners`, EXPORT_AGAIN, this.line);
     }
-    const [ax, ay, az, bx, by, bz, cx, cy, cz] = this.numbers as unknown as Nine;
-    this.surface.add(ax, ay, az, bx, by, bz, cx, cy, cz);
+    addCorners(this.surface, this.numbers);
     this.count = 0;
     this.awaits = 'endfacet';
   }
@@ -160,7 +173,9 @@ class Reader {
   }
 }
 
-type Nine = [number, number, number, number, number, number, number, number, number];
+function addCorners(surface: Surface, at: Float64Array): void {
+  surface.add(at[0]!, at[1]!, at[2]!, at[3]!, at[4]!, at[5]!, at[6]!, at[7]!, at[8]!);
+}
 
 const AFTER: Partial<Record<Awaits, Awaits>> = {
   facet: 'normal',
@@ -185,12 +200,6 @@ const WANTED: Record<Awaits, string> = {
   z: 'a coordinate',
   endfacet: '"endfacet"',
 };
-
-function isBlank(byte: number): boolean {
-  return (
-    byte === BLANK || byte === LINE_FEED || byte === RETURN || byte === TAB || byte === 11 || byte === 12
-  );
-}
 
 /** In any case. */
 function isWord(bytes: Uint8Array, from: number, to: number, word: string): boolean {
