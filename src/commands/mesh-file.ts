@@ -5,6 +5,7 @@ import { measureMesh } from '../mesh/measure.ts';
 import type { MeshMeasure } from '../mesh/sum-up.ts';
 import type { MeshUnit } from '../mesh/units.ts';
 import { EXIT } from './fault.ts';
+import { UNPACKER } from './unpacker.ts';
 
 const PIECE_BYTES = 1024 * 1024;
 
@@ -15,7 +16,7 @@ export async function measureFile(path: string, unit: MeshUnit): Promise<FileMea
     const stat = statSync(path);
     if (!stat.isFile())
       return wrong(path, { message: 'it is no file', help: 'name an STL or 3MF file' }, EXIT.noFile);
-    const file = { sizeBytes: stat.size, chunks: () => piecesOf(path) };
+    const file = { sizeBytes: stat.size, chunks: () => piecesOf(path), unpacker: UNPACKER };
     const measured = await measureMesh(file, { unit });
     return 'message' in measured ? wrong(path, measured, EXIT.data) : { measure: measured };
   } catch (error) {

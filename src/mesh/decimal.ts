@@ -4,8 +4,9 @@
 const EXACT_POWERS = Float64Array.from({ length: 23 }, (_, power) => Number(`1e${power}`));
 /** Whole numbers below this are exact in a double. */
 const EXACT_BELOW = 2 ** 53;
-/** So many digits fit into 31 bits, in which the engine reckons faster. */
-const SHORT_DIGITS = 9;
+/** So many digits, or fewer and a point, fit into 31 bits, in which the engine reckons faster. */
+const SHORT = 9;
+const LONGEST_EXPONENT = 6;
 const PLUS = 43;
 const MINUS = 45;
 const POINT = 46;
@@ -18,7 +19,7 @@ const LETTER_E = 101;
 export class DecimalReader {
   /** Place after the number that was read last. */
   end = 0;
-  private exponent = 0;
+  private whole = 0;
 
   /**
    * The number as `Number` reads it, as far as it goes before `to`; NaN where there is none.
@@ -28,18 +29,18 @@ export class DecimalReader {
    */
   read(bytes: Uint8Array, from: number, to: number): number {
     const first = from < to && isSign(bytes[from]!) ? from + 1 : from;
-    const point = endOfDigits(bytes, first, to);
+    this.whole = 0;
+    const point = this.readDigits(bytes, first, to);
     const hasPoint = point < to && bytes[point] === POINT;
-    const end = hasPoint ? endOfDigits(bytes, point + 1, to) : point;
+    const end = hasPoint ? this.readDigits(bytes, point + 1, to) : point;
+    const digits = end - first <= SHORT ? this.whole : longWhole(bytes, first, end);
     this.end = end;
-    const count = hasPoint ? end - first - 1 : end - first;
-    if (count === 0) return Number.NaN;
+    if (end - first === (hasPoint ? 1 : 0)) return Number.NaN;
     let power = hasPoint ? point + 1 - end : 0;
     if (end < to && (bytes[end]! | SMALL) === LETTER_E) {
       if (!this.readExponent(bytes, end + 1, to)) return Number.NaN;
-      power += this.exponent;
+      power += this.whole;
     }
-    const digits = count <= SHORT_DIGITS ? shortWhole(bytes, first, end) : longWhole(bytes, first, end);
     if (digits >= EXACT_BELOW || power > 22 || power < -22) return byEngine(bytes, from, this.end);
     const size = power < 0 ? digits / EXACT_POWERS[-power]! : digits * EXACT_POWERS[power]!;
     return bytes[from] === MINUS ? -size : size;
@@ -48,12 +49,24 @@ export class DecimalReader {
   /** What follows the letter, of `e-05`. */
   private readExponent(bytes: Uint8Array, from: number, to: number): boolean {
     const first = from < to && isSign(bytes[from]!) ? from + 1 : from;
-    const end = endOfDigits(bytes, first, to);
-    this.end = end;
-    if (end === first || end - first > 6) return false;
-    const size = shortWhole(bytes, first, end);
-    this.exponent = bytes[from] === MINUS ? -size : size;
-    return true;
+    this.whole = 0;
+    this.end = this.readDigits(bytes, first, to);
+    if (bytes[from] === MINUS) this.whole = -this.whole;
+    return this.end > first && this.end - first <= LONGEST_EXPONENT;
+  }
+
+  /** Adds digits to the whole number that was begun; gives the place after them. */
+  private readDigits(bytes: Uint8Array, from: number, to: number): number {
+    let { whole } = this;
+    let at = from;
+    for (; at < to; at += 1) {
+      // Of all bytes only digits differ from "0" by no more than nine so.
+      const digit = bytes[at]! ^ ZERO;
+      if (digit > 9) break;
+      whole = (Math.imul(whole, 10) + digit) | 0;
+    }
+    this.whole = whole;
+    return at;
   }
 }
 
@@ -61,23 +74,7 @@ function isSign(byte: number): boolean {
   return byte === MINUS || byte === PLUS;
 }
 
-function endOfDigits(bytes: Uint8Array, from: number, to: number): number {
-  let at = from;
-  // Of all bytes only digits differ from "0" by no more than nine so.
-  while (at < to && (bytes[at]! ^ ZERO) <= 9) at += 1;
-  return at;
-}
-
 /** The digits between two places, with or without a point among them. */
-function shortWhole(bytes: Uint8Array, from: number, to: number): number {
-  let whole = 0;
-  for (let at = from; at < to; at += 1) {
-    const digit = bytes[at]! ^ ZERO;
-    if (digit <= 9) whole = (Math.imul(whole, 10) + digit) | 0;
-  }
-  return whole;
-}
-
 function longWhole(bytes: Uint8Array, from: number, to: number): number {
   let whole = 0;
   for (let at = from; at < to; at += 1) {

@@ -6,11 +6,14 @@ import { readText } from './stl-text.ts';
 import { type MeshMeasure, sumUp } from './sum-up.ts';
 import { MOST_INDEXED, Surface } from './surface.ts';
 import type { MeshUnit } from './units.ts';
+import type { Unpacker } from './zip.ts';
 
 /** Bytes of a file, from its start to its end, as often as they are asked for. */
 export interface MeshBytes {
   sizeBytes: number;
   chunks(): Iterable<Uint8Array>;
+  /** For what is packed. */
+  unpacker: Unpacker;
 }
 
 /** Why a file could not be measured: the rest of a sentence that names it, and what to do. */
@@ -38,7 +41,7 @@ export async function measureMesh(
     const kind = kindOf(start, file.sizeBytes);
     if (kind === 'zip') {
       const { measure3mf } = await import('./three-mf.ts');
-      return measure3mf(file, most);
+      return await measure3mf(file, most);
     }
     return measureStl(file, {
       isText: kind === 'text',

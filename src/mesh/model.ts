@@ -1,6 +1,7 @@
 /** A model part of a 3MF file (3MF core specification 1.3; production extension 1.1): its meshes, and what is built of them. */
 import { SaxesParser } from 'saxes';
 import { EXPORT_AGAIN, Unreadable } from './fault.ts';
+import { Runs } from './model-runs.ts';
 import { Numbers } from './numbers.ts';
 import { FARTHEST } from './stl-binary.ts';
 import { type MeshUnit, MM_PER } from './units.ts';
@@ -66,7 +67,9 @@ export class ModelReader {
   /** What the names of the core specification begin with here, as that of the root does; mostly nothing. */
   private prefix = '';
   /** Runs of corners and triangles are read without the parser; this says which may come next. */
-  private run: RegExp | undefined;
+  private run: 'vertices' | 'triangles' | undefined;
+  private readonly runs = new Runs();
+  private readonly decoder = new TextDecoder();
 
   constructor(name: string) {
     const { parser } = this;
@@ -82,18 +85,22 @@ export class ModelReader {
     parser.on('closetag', () => this.closed());
   }
 
-  write(text: string): void {
+  write(bytes: Uint8Array): void {
+    // One sign a byte, so that places are the same.
+    let text: string | undefined;
     let at = 0;
-    while (at < text.length) {
-      if (this.run) at = this.readRun(text, at, this.run);
-      const end = this.inList ? pastTag(text, at) : this.pastListTag(text, at);
-      this.parse(text.slice(at, end));
+    while (at < bytes.length) {
+      if (this.run !== undefined) at = this.readRun(bytes, at);
+      if (!this.inList) text ??= LATIN1.decode(bytes);
+      const end = this.inList ? pastTag(bytes, at) : pastListTag(text!, at);
+      this.parse(this.decoder.decode(bytes.subarray(at, end), STREAM));
       at = end;
     }
   }
 
   /** A run may begin only where an element ended with the very last sign that the parser was given. */
   private parse(text: string): void {
+    if (text === '') return;
     this.parser.write(text.slice(0, -1));
     this.run = undefined;
     this.parser.write(text.slice(-1));
@@ -106,26 +113,17 @@ export class ModelReader {
 
   /** @throws Unreadable where the text ends too early */
   end(): Model {
+    this.parse(this.decoder.decode());
     this.parser.close();
     return this.model;
   }
 
-  /** Past the next tag that opens a list of corners or triangles; the end of the text where there is none. */
-  private pastListTag(text: string, from: number): number {
-    LISTS.lastIndex = from;
-    return LISTS.test(text) ? LISTS.lastIndex : text.length;
-  }
-
-  /** Reads elements as nearly all are written; the place of the first that is not. */
-  private readRun(text: string, from: number, run: RegExp): number {
-    let at = from;
-    run.lastIndex = from;
-    for (let found = run.exec(text); found !== null; found = run.exec(text)) {
-      if (run === VERTICES) this.vertex(found[1], found[2], found[3]);
-      else this.triangle(found[1], found[2], found[3]);
-      at = run.lastIndex;
-    }
-    return at;
+  /** Reads elements as nearly all are written; gives the place of the first that is not. */
+  private readRun(bytes: Uint8Array, from: number): number {
+    const { corners, triangles } = this.object!;
+    return this.run === 'vertices'
+      ? this.runs.vertices(bytes, from, corners)
+      : this.runs.triangles(bytes, from, triangles);
   }
 
   private opened(name: string, attributes: Record<string, string>): void {
@@ -145,7 +143,7 @@ export class ModelReader {
   private closed(): void {
     this.open.pop();
     const within = this.open.at(-1);
-    this.run = within === 'vertices' ? VERTICES : within === 'triangles' ? TRIANGLES : undefined;
+    this.run = within === 'vertices' || within === 'triangles' ? within : undefined;
   }
 
   private take(element: string, attributes: Record<string, string>): void {
@@ -162,10 +160,8 @@ export class ModelReader {
         this.model.objects.set(attributes.id ?? '', this.object);
         return;
       case 'vertices':
-        this.run = VERTICES;
-        return;
       case 'triangles':
-        this.run = TRIANGLES;
+        this.run = element;
         return;
       case 'vertex':
         this.vertex(attributes.x, attributes.y, attributes.z);
@@ -213,13 +209,20 @@ export class ModelReader {
   }
 }
 
-function pastTag(text: string, from: number): number {
-  const end = text.indexOf('>', from);
-  return end < 0 ? text.length : end + 1;
+function pastTag(bytes: Uint8Array, from: number): number {
+  const end = bytes.indexOf(TAG_END, from);
+  return end < 0 ? bytes.length : end + 1;
 }
 
-const VERTICES = /\s*<vertex\s+x="([^"&<>]+)"\s+y="([^"&<>]+)"\s+z="([^"&<>]+)"\s*\/>/y;
-const TRIANGLES = /\s*<triangle\s+v1="(\d+)"\s+v2="(\d+)"\s+v3="(\d+)"(?:\s+p(?:id|1|2|3)="\d+")*\s*\/>/y;
+/** Past the next tag that opens a list of corners or triangles; the end of the text where there is none. */
+function pastListTag(text: string, from: number): number {
+  LISTS.lastIndex = from;
+  return LISTS.test(text) ? LISTS.lastIndex : text.length;
+}
+
+const TAG_END = 62;
+const STREAM = { stream: true };
+const LATIN1 = new TextDecoder('latin1');
 const LISTS = /<(?:[\w.-]+:)?(?:vertices|triangles)\b[^>]*>/g;
 
 function coordinate(text: string | undefined): number {

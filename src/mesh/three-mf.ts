@@ -23,11 +23,11 @@ const MODEL_TYPE = 'http://schemas.microsoft.com/3dmanufacturing/2013/01/3dmodel
 const HARMLESS = /3dmanufacturing\/(?:material|production|core|trianglesets)\//;
 
 /** @throws Unreadable */
-export function measure3mf(file: MeshBytes, most: number): MeshMeasure {
+export async function measure3mf(file: MeshBytes, most: number): Promise<MeshMeasure> {
   if (file.sizeBytes > MOST_FILE_BYTES) {
     throw new Unreadable('it is larger than 256 MB', 'export fewer parts in one file, or as binary STL');
   }
-  const parts = new Parts(new Zip(whole(file)));
+  const parts = await Parts.of(new Zip(whole(file), file.unpacker));
   const { root, unit } = parts;
   const surface = new Surface({ most });
   const builder = new Builder(parts, surface);
@@ -54,20 +54,27 @@ function whole({ sizeBytes, chunks }: MeshBytes): Uint8Array {
   return bytes.subarray(0, at);
 }
 
-/** The model parts of a file, each read once. */
+/** The model parts of a file, as far as they are built, each read once. */
 class Parts {
   readonly root: { name: string; model: Model };
   private readonly zip: Zip;
   private readonly read = new Map<string, Model>();
 
-  constructor(zip: Zip) {
-    this.zip = zip;
-    const path = modelPath(zip);
+  static async of(zip: Zip): Promise<Parts> {
+    const path = await modelPath(zip);
     const name = path === undefined ? undefined : zip.find(path);
     if (name === undefined) {
       throw new Unreadable('it is a zip file without a 3D model', 'export the part as 3MF or STL');
     }
-    this.root = { name, model: this.model(name) };
+    const parts = new Parts(zip, name, await readModel(zip, name));
+    await parts.reach();
+    return parts;
+  }
+
+  private constructor(zip: Zip, name: string, model: Model) {
+    this.zip = zip;
+    this.root = { name, model };
+    this.read.set(name, model);
   }
 
   /** Of the root; millimetres where it is silent. */
@@ -79,7 +86,7 @@ class Parts {
   object(path: string, id: string): MeshObject {
     const name = this.zip.find(path);
     if (name === undefined) throw new Unreadable(`it has no part "${path}"`, EXPORT_AGAIN);
-    const found = this.model(name).objects.get(id);
+    const found = this.read.get(name)?.objects.get(id);
     if (!found) throw new Unreadable(`it has no object "${id}" in "${name}"`, EXPORT_AGAIN);
     return found;
   }
@@ -98,21 +105,32 @@ class Parts {
     ];
   }
 
-  private model(name: string): Model {
-    const before = this.read.get(name);
-    if (before) return before;
-    const reader = new ModelReader(name);
-    const decoder = new TextDecoder();
-    this.zip.unpack(name, (bytes) => reader.write(decoder.decode(bytes, { stream: true })));
-    reader.write(decoder.decode());
-    const model = reader.end();
-    this.read.set(name, model);
-    return model;
+  /** Reads the parts in which the objects lie that are built. */
+  private async reach(): Promise<void> {
+    const seen = new Set<string>();
+    const placed = this.root.model.build.map((item) => ({ ...item, path: item.path ?? this.root.name }));
+    for (let next = placed.pop(); next !== undefined; next = placed.pop()) {
+      const { path, object } = next;
+      const name = this.zip.find(path);
+      const key = JSON.stringify([name, object]);
+      if (name === undefined || seen.has(key)) continue;
+      seen.add(key);
+      const model = this.read.get(name) ?? (await readModel(this.zip, name));
+      this.read.set(name, model);
+      const inner = model.objects.get(object)?.components ?? [];
+      placed.push(...inner.map((one) => ({ ...one, path: one.path ?? path })));
+    }
   }
 }
 
+async function readModel(zip: Zip, name: string): Promise<Model> {
+  const reader = new ModelReader(name);
+  await zip.unpack(name, (bytes) => reader.write(bytes));
+  return reader.end();
+}
+
 /** The part that the file names as its model; else the usual one. */
-function modelPath(zip: Zip): string | undefined {
+async function modelPath(zip: Zip): Promise<string | undefined> {
   const relations = zip.find('_rels/.rels');
   let named: string | undefined;
   if (relations !== undefined) {
@@ -122,7 +140,7 @@ function modelPath(zip: Zip): string | undefined {
       if (attributes.Type === MODEL_TYPE) named ??= attributes.Target;
     });
     const decoder = new TextDecoder();
-    zip.unpack(relations, (bytes) => parser.write(decoder.decode(bytes, { stream: true })));
+    await zip.unpack(relations, (bytes) => parser.write(decoder.decode(bytes, { stream: true })));
   }
   return named ?? zip.names.find((name) => /^\/?3D\/[^/]+\.model$/i.test(name));
 }

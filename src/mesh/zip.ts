@@ -1,7 +1,13 @@
 /** Files within a zip file, by its table of contents at the end (PKWARE APPNOTE 4.3); never more of them than a bound. */
-import { Inflate } from 'fflate/browser';
-import { crc32 } from './crc.ts';
 import { EXPORT_AGAIN, Unreadable } from './fault.ts';
+
+/** What is done by a library that the caller brings. */
+export interface Unpacker {
+  /** Of raw deflate (RFC 1951), piece by piece; throws where it is damaged or cut off. */
+  inflate(packed: Uint8Array): AsyncIterable<Uint8Array>;
+  /** CRC-32 of bytes that come in pieces (PKWARE APPNOTE 4.4.7); begins with 0. */
+  crc32(bytes: Uint8Array, before: number): number;
+}
 
 interface Entry {
   flags: number;
@@ -16,8 +22,6 @@ interface Entry {
 /** What all parts of a file may unpack to: a print of seven million triangles; and no more than a file that was made to be large. */
 const MOST_UNPACKED_BYTES = 512 * 1024 * 1024;
 const MOST_ENTRIES = 10_000;
-/** Bytes given to the unpacker at a time; a packed byte holds at most 1032. */
-const PIECE = 32 * 1024;
 const [END_SIGN, ENTRY_SIGN, LOCAL_SIGN, END64_SIGN, PLACE64_SIGN] = [
   0x06054b50, 0x02014b50, 0x04034b50, 0x06064b50, 0x07064b50,
 ];
@@ -25,6 +29,7 @@ const DAMAGED = `copy it again, or ${EXPORT_AGAIN}`;
 
 export class Zip {
   private readonly bytes: Uint8Array;
+  private readonly unpacker: Unpacker;
   private readonly view: DataView;
   private readonly entries = new Map<string, Entry>();
   private byPath: Map<string, string> | undefined;
@@ -32,8 +37,9 @@ export class Zip {
   private readonly most: number;
 
   /** @throws Unreadable where it has no table of contents */
-  constructor(bytes: Uint8Array, most = MOST_UNPACKED_BYTES) {
+  constructor(bytes: Uint8Array, unpacker: Unpacker, most = MOST_UNPACKED_BYTES) {
     this.bytes = bytes;
+    this.unpacker = unpacker;
     this.most = most;
     this.view = new DataView(bytes.buffer, bytes.byteOffset, bytes.length);
     try {
@@ -60,28 +66,38 @@ export class Zip {
    *
    * @throws Unreadable where it is encrypted, damaged, packed in a way that is not read, or larger than the bound
    */
-  unpack(name: string, take: (bytes: Uint8Array) => void): void {
+  async unpack(name: string, take: (bytes: Uint8Array) => void): Promise<void> {
     const entry = this.entries.get(name)!;
     if ((entry.flags & 1) !== 0)
       throw new Unreadable(`"${name}" in it is encrypted`, 'export the part without a password');
-    const packed = this.packed(name, entry);
     let [crc, bytes] = [0, 0];
-    const see = (piece: Uint8Array) => {
+    for await (const piece of this.pieces(name, entry)) {
       this.unpacked += piece.length;
       bytes += piece.length;
       if (this.unpacked > this.most) throw this.tooLarge();
-      crc = crc32(crc, piece);
+      crc = this.unpacker.crc32(piece, crc);
       take(piece);
-    };
-    if (entry.method === 0) see(packed);
-    else if (entry.method === 8) inflate(packed, see, name);
-    else
-      throw new Unreadable(
-        `"${name}" in it is packed in a way that is not read (${entry.method})`,
-        EXPORT_AGAIN,
-      );
+    }
     if (crc !== entry.crc || bytes !== entry.bytes)
       throw new Unreadable(`"${name}" in it is damaged`, DAMAGED);
+  }
+
+  private pieces(name: string, entry: Entry): AsyncIterable<Uint8Array> | Iterable<Uint8Array> {
+    const packed = this.packed(name, entry);
+    if (entry.method === 0) return [packed];
+    if (entry.method === 8) return this.inflated(packed, name);
+    throw new Unreadable(
+      `"${name}" in it is packed in a way that is not read (${entry.method})`,
+      EXPORT_AGAIN,
+    );
+  }
+
+  private async *inflated(packed: Uint8Array, name: string): AsyncIterable<Uint8Array> {
+    try {
+      yield* this.unpacker.inflate(packed);
+    } catch {
+      throw new Unreadable(`"${name}" in it is damaged`, DAMAGED);
+    }
   }
 
   private tooLarge(): Unreadable {
@@ -173,27 +189,4 @@ export class Zip {
 
 function plainPath(path: string): string {
   return path.replace(/^\/+/, '').toLowerCase();
-}
-
-function inflate(packed: Uint8Array, take: (bytes: Uint8Array) => void, name: string): void {
-  let taken: unknown;
-  const inflater = new Inflate((bytes) => {
-    try {
-      take(bytes);
-    } catch (error) {
-      taken = error;
-      throw error;
-    }
-  });
-  try {
-    for (let at = 0; at < packed.length || at === 0; at += PIECE) {
-      inflater.push(packed.subarray(at, at + PIECE), at + PIECE >= packed.length);
-    }
-  } catch (error) {
-    // What the reader of the bytes has to say comes through as it is; all else is of the packing.
-    if (taken !== undefined) throw taken;
-    if (error instanceof Error && 'code' in error)
-      throw new Unreadable(`"${name}" in it is damaged`, DAMAGED);
-    throw error;
-  }
 }

@@ -1,4 +1,7 @@
 /** Solids of triangles whose volume and surface are known, and the files that hold them. Lengths in mm. */
+import { UNPACKER } from '../../src/commands/unpacker.ts';
+import type { MeshBytes } from '../../src/mesh/measure.ts';
+
 export type Corner = readonly [number, number, number];
 /** Counter-clockwise seen from outside. */
 export type Facet = readonly [Corner, Corner, Corner];
@@ -71,15 +74,11 @@ export function moved(facets: readonly Facet[], [dx, dy, dz]: Corner): Facet[] {
   return facets.map((facet) => facet.map(([x, y, z]) => [x + dx, y + dy, z + dz]) as unknown as Facet);
 }
 
-export interface MeshFile {
-  sizeBytes: number;
-  chunks(): Iterable<Uint8Array>;
-}
-
 /** Bytes in pieces of a size, so that nothing ends where a piece does. */
-export function fileOf(bytes: Uint8Array, piece = 1000): MeshFile {
+export function fileOf(bytes: Uint8Array, piece = 1000): MeshBytes {
   return {
     sizeBytes: bytes.length,
+    unpacker: UNPACKER,
     *chunks() {
       for (let at = 0; at < bytes.length; at += piece) yield bytes.subarray(at, at + piece);
     },

@@ -1,5 +1,6 @@
 // The program, called within a process: build-room.mjs.
 import { runProgram } from '../../../../src/commands/program.ts';
+import { UNPACKER } from '../../../../src/commands/unpacker.ts';
 import { readRows } from '../../../../src/exchange/rows.ts';
 import { checkLedger } from '../../../../src/ledger/check.ts';
 import { measureMesh } from '../../../../src/mesh/measure.ts';
@@ -23,7 +24,7 @@ export const read = {
   },
   mesh(bytes) {
     const pieces = [bytes.subarray(0, bytes.length >> 1), bytes.subarray(bytes.length >> 1)];
-    return measureMesh({ sizeBytes: bytes.length, chunks: () => pieces });
+    return measureMesh({ sizeBytes: bytes.length, chunks: () => pieces, unpacker: UNPACKER });
   },
   async rows(bytes) {
     const text = bytes.toString();
