@@ -132,7 +132,7 @@ export async function writeEvents(
     read: (ledger) => way.read(ledger),
   });
   await context.tell(done.notes, path);
-  if (done.problems.length > 0 || !logged) throw await notLogged(path, done.problems, events);
+  if (done.problems.length > 0 || !logged) throw await notLogged(path, done.problems, { events, options });
   if (options.dryRun !== true) {
     logged.keep();
     isDone(`It is logged all the same; see: ${context.hint(`bathbook entries --last ${events.length}`)}`);
@@ -190,16 +190,22 @@ function eventOf(id: string, body: Body, bench: Bench, options: Options): Ledger
   } as LedgerEvent;
 }
 
-/** Nothing that was typed is lost: the lines that were not written are shown. */
+/**
+ * Nothing that was typed is lost: what was refused is shown as it was typed, to be put right. Where the words do not hold it all, or it was the
+ * disk that would not have it, the lines that were not written are shown, which keep the time as well.
+ */
 async function notLogged(
   path: string,
   problems: readonly Problem[],
-  events: readonly LedgerEvent[],
+  { events, options }: { events: readonly LedgerEvent[]; options: Options },
 ): Promise<Fault> {
   const { exitCodeOf } = await import('../ledger/problems.ts');
   // A problem without a line is of what was typed, not of the file.
   const file = problems.some(({ line }) => line !== undefined) ? path : undefined;
-  const fault = new Fault(problems, exitCodeOf(problems) || EXIT.data, file);
-  if (events.length > 0) fault.unlogged = events.map((event) => writeLine(event).trim()).join('\n');
+  const exit = exitCodeOf(problems) || EXIT.data;
+  const fault = new Fault(problems, exit, file);
+  const isTyped = exit === EXIT.data && options.timed !== true && options.lines !== '-';
+  if (events.length > 0 && !isTyped)
+    fault.unlogged = events.map((event) => writeLine(event).trim()).join('\n');
   return fault;
 }

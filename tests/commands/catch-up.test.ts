@@ -154,6 +154,8 @@ describe('wash --lines', () => {
     const { code, err } = typed(['wash', '--lines', '-'], '09:00 2 die\n2026-11-01 09:00 2 die\n');
     expect([code, added()]).toEqual([65, []]);
     expect(err).toMatch(/^standard input:2: This wash/m);
+    // The words of the command do not hold them.
+    expect(err).toMatch(/^Not logged: - \{.*what: wash.*\}\n- \{.*what: wash.*\}$/m);
   });
 
   it('takes the time of the command where a line has none', () => {

@@ -111,10 +111,10 @@ describe('void', () => {
     expect(state()).not.toEqual(before);
   });
 
-  it('refuses a fill that washes need, and shows the line that was not logged', () => {
+  it('refuses a fill that washes need, and shows what was typed', () => {
     const { code, err } = said('void', 'fill3', '--why', 'wrong bath');
     expect(code).toBe(65);
-    expect(err).toContain('Not logged: - {id: ');
+    expect(err).toContain('Not logged: bathbook void fill3 --why "wrong bath"');
     expect(text()).toBe(original);
   });
 });

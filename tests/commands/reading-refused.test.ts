@@ -93,12 +93,13 @@ describe('what cannot be a reading', () => {
 describe('readings of a bath that holds nothing', () => {
   const both = ['reading', 'dirty', '--density', '0.803', '--brix', '31.2', '--temp', '21'];
 
-  it('of an empty bath are refused once, with the lines that were not written', () => {
+  it('of an empty bath are refused once, with what was typed', () => {
     path = ledgerOf([], WITH_ROOM);
     const { code, err } = said(...both);
     expect(code).toBe(65);
     expect(err.match(/which is empty/g)).toHaveLength(1);
-    expect(err).toMatch(/Not logged: - \{.*density_g_ml: 0\.803.*\}\n- \{.*brix: 31\.2.*\}\n/);
+    expect(err).toContain('Not logged: bathbook reading dirty');
+    expect(err).not.toContain('- {');
     expect(text()).toBe(WITH_ROOM);
   });
 
