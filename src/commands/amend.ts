@@ -3,7 +3,7 @@ import { writeFlow } from '../ledger/line.ts';
 import { readChange } from './amend-values.ts';
 import { rfc3339 } from './clock.ts';
 import type { Context } from './context.ts';
-import { entryNamed, reasonFor, refuseVoided, whenOf } from './correct.ts';
+import { entryNamed, idNamed, reasonFor, refuseVoided, whenOf } from './correct.ts';
 import type { Options } from './definition.ts';
 import { EXIT, usage } from './fault.ts';
 import { reportBack } from './report-back.ts';
@@ -11,16 +11,17 @@ import { type Bench, writeEvent } from './write.ts';
 
 /** `amend`: corrects values of an entry; its line stays as it was typed. */
 export async function run(
-  [id = '', ...changes]: string[],
+  [named = '', ...changes]: string[],
   options: Options,
   context: Context,
 ): Promise<number> {
-  const why = await reasonFor(context, options, `bathbook amend ${id} ${changes.join(' ')}`);
+  const why = await reasonFor(context, options, `bathbook amend ${named} ${changes.join(' ')}`);
   let understood = '';
   const logged = await writeEvent(
     context,
     options,
     async (bench) => {
+      const id = idNamed(named, bench, ({ what }) => what !== 'amend' && what !== 'void');
       const now = asItCounts(id, bench);
       refuseVoided(id, 'amend', bench);
       const set: Record<string, unknown> = {};

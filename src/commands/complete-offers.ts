@@ -4,12 +4,9 @@ import { AGITATIONS, MIDRINSES, PRERINSES, RESULTS } from '../ledger/event.ts';
 import { keyOrder } from '../ledger/line.ts';
 import { type Course, nameOf, optionsOf } from './complete-course.ts';
 import type { Names, Seen } from './complete-ledger.ts';
+import { cases, containers, ids, lots, type Offer, people, plain } from './complete-names.ts';
 import { COMMANDS, type OptionDefinition } from './definition.ts';
-
-export interface Offer {
-  value: string;
-  about?: string;
-}
+import { LAST } from './last-word.ts';
 
 export interface Offered {
   /** Words as listed; words that more is typed after; or files or folders, which the shell knows best. */
@@ -21,10 +18,6 @@ type NamesOf = () => Names;
 
 const FILES: Offered = { how: 'files', offers: [] };
 const FOLDERS: Offered = { how: 'folders', offers: [] };
-/** Without a letter typed, more would be read by nobody. */
-const MOST_IDS = 20;
-/** Events of a few weeks: enough for the cases, lots and people of now. */
-const MOST_LOOKED_INTO = 60;
 const UNITS = ['mL', 'L', 'gal'];
 const SHELLS = ['bash', 'zsh', 'fish'];
 const TOOLS = ['balance', 'refractometer', 'hydrometer', 'measure'];
@@ -117,7 +110,7 @@ function argumentsOf(course: Course, names: NamesOf): Offered {
     case 'bath':
       return words(plain(names().baths()));
     case 'id':
-      return words(ids(names(), typed));
+      return words(named(names(), typed));
     case 'wash':
       return words(ids(names(), typed, 'wash'));
     case 'container':
@@ -130,6 +123,11 @@ function argumentsOf(course: Course, names: NamesOf): Offered {
     default:
       return words([]);
   }
+}
+
+/** An id, or the word for the last one. */
+function named(names: Names, typed: string): Offer[] {
+  return [...ids(names, typed), ...plain(typed !== '' && LAST.startsWith(typed) ? [LAST] : [])];
 }
 
 function topics(): Offer[] {
@@ -180,7 +178,7 @@ function amount(args: readonly string[], typed: string, among: readonly string[]
 
 /** `drained_min=`, and what some keys take. */
 function changes({ args, typed }: Course, names: NamesOf): Offer[] | Offered {
-  if (args.length === 0) return ids(names(), typed);
+  if (args.length === 0) return named(names(), typed);
   const event = names()
     .events([args[0]!])
     .find(({ id }) => id === args[0]);
@@ -240,60 +238,6 @@ function listed(all: readonly string[], { typed }: Course): Offer[] {
   const before = typed.slice(0, typed.lastIndexOf(',') + 1);
   const taken = before.split(',');
   return all.filter((one) => !taken.includes(one)).map((one) => ({ value: before + one }));
-}
-
-/** The latest, or those that begin with what is typed; not those that are voided. */
-function ids(names: Names, typed: string, what?: string): Offer[] {
-  const voided = new Set(names.events(['what: void']).map(({ of }) => of));
-  const most = typed === '' ? MOST_IDS + voided.size : undefined;
-  return names
-    .events([typed === '' && what ? `what: ${what}` : typed], most)
-    .filter((one) => (what === undefined || one.what === what) && !voided.has(one.id))
-    .map((event) => ({ value: event.id as string, about: summary(event) }));
-}
-
-/** `wash 2026-11-17 11:20, 6 model, 2 mask`. */
-function summary({ what, at, parts, bath, of }: Seen): string {
-  const time = typeof at === 'string' ? at.slice(0, 16).replace('T', ' ') : '';
-  const load =
-    typeof parts === 'object' && parts !== null
-      ? Object.entries(parts).map(([part, count]) => `${count} ${part}`)
-      : [];
-  const more = [...load, bath, of].filter((one) => typeof one === 'string');
-  return [`${what} ${time}`, ...more].join(', ');
-}
-
-function containers(names: Names): Offer[] {
-  const events = names.events(['into: ', 'container: ']);
-  return plain(events.flatMap(({ into, container }) => [into, container].filter(isText)));
-}
-
-function cases(names: Names): Offer[] {
-  const events = names.events(['cases: '], MOST_LOOKED_INTO);
-  return plain(events.flatMap(({ cases: list }) => (Array.isArray(list) ? list.filter(isText) : [])));
-}
-
-/** Lots of resin stand in washes, those of solvent in deliveries. */
-function lots(names: Names, what = 'wash'): Offer[] {
-  const events = names.events(['lot: '], MOST_LOOKED_INTO).filter((event) => event.what === what);
-  return plain(events.map(({ lot }) => lot).filter(isText));
-}
-
-function people(names: Names): Offer[] {
-  return plain(
-    names
-      .events(['by: '], MOST_LOOKED_INTO)
-      .map(({ by }) => by)
-      .filter(isText),
-  );
-}
-
-function isText(value: unknown): value is string {
-  return typeof value === 'string';
-}
-
-function plain(values: readonly string[]): Offer[] {
-  return [...new Set(values)].map((value) => ({ value }));
 }
 
 function words(offers: Offer[]): Offered {

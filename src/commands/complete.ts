@@ -11,7 +11,8 @@ import { printable } from '../render/printable.ts';
 import { type Course, follow, nameOf, optionsOf } from './complete-course.ts';
 import { type Names, namesAt } from './complete-ledger.ts';
 import { readBashLine } from './complete-line.ts';
-import { type Offer, type Offered, offeredAt } from './complete-offers.ts';
+import type { Offer } from './complete-names.ts';
+import { type Offered, offeredAt } from './complete-offers.ts';
 import { findLedger } from './find-ledger.ts';
 
 /** Never an error, whatever the ledger or the line: a shell would print it into the line that is typed. */

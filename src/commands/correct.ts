@@ -4,6 +4,7 @@ import { didYouMean } from '../ledger/near.ts';
 import type { Context } from './context.ts';
 import type { Options } from './definition.ts';
 import { usage } from './fault.ts';
+import { LAST } from './last-word.ts';
 import type { Bench } from './write.ts';
 
 /**
@@ -19,6 +20,23 @@ export function entryNamed(id: string, { file }: Pick<Bench, 'file'>): Written {
     `Cannot find an entry with the id "${id}"`,
     didYouMean(id, ids) ?? 'look the ids up with: bathbook entries --last 10',
   );
+}
+
+/**
+ * The id that is meant: `last` stands for the last entry of the file that counts, where none has that id.
+ *
+ * @param take - which entries it may be
+ * @throws Fault, usage, when there is none
+ */
+export function idNamed(
+  id: string,
+  { file, settled: { voided } }: Pick<Bench, 'file' | 'settled'>,
+  take: (event: LedgerEvent) => boolean = () => true,
+): string {
+  if (id !== LAST || file.events.some(({ event }) => event.id === LAST)) return id;
+  const last = file.events.findLast(({ event }) => !voided.has(event.id) && take(event));
+  if (last) return last.event.id;
+  throw usage('Cannot find a last entry, none counts', 'look at them all with: bathbook entries');
 }
 
 /**

@@ -27,11 +27,12 @@ export const ENTRY_COMMANDS: readonly CommandDefinition[] = [
     writes: true,
     examples: [
       ['bathbook amend k3f9x drained_min=45 --why "an hour less"', 'one value'],
+      ['bathbook amend last parts="{model: 5}" --why "miscounted"', 'of the last entry'],
       ['bathbook amend k3f9x parts="{model: 4, mask: 2}" at="yesterday 11:15" --why "mistyped"', 'several'],
     ],
     options: [WHY],
     notes:
-      'Each change replaces the whole value of a key of the ledger line. The line itself stays as it was typed.',
+      'Each change replaces the whole value of a key of the ledger line. The line itself stays as it was typed. last stands for the last entry that counts, corrections aside.',
     load: () => import('./amend.ts'),
   },
   {
@@ -42,7 +43,7 @@ export const ENTRY_COMMANDS: readonly CommandDefinition[] = [
     writes: true,
     examples: [['bathbook void k3f9x --why "entered twice"', 'the line stays, and says so']],
     options: [WHY],
-    notes: 'Voiding a void brings the entry back.',
+    notes: 'Voiding a void brings the entry back. last stands for the last entry that counts.',
     load: () => import('./void.ts'),
   },
   {

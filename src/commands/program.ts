@@ -1,6 +1,7 @@
 /** From arguments to a command and its exit code; where every fault ends as one clear message. */
 import { Command, CommanderError, Option } from 'commander';
 import { near } from '../ledger/near.ts';
+import { joined, mayBeApart } from './apart.ts';
 import { Context } from './context.ts';
 import {
   COMMANDS,
@@ -24,7 +25,7 @@ interface Course {
 
 /** Runs the command that the arguments name, and never throws. */
 export async function runProgram(typed: readonly string[]): Promise<number> {
-  const args = typed[0] === 'help' ? [...typed.slice(1), '--help'] : typed;
+  const args = typed[0] === 'help' ? [...typed.slice(1), '--help'] : whole(typed);
   const course: Course = { called: undefined, exit: EXIT.done };
   const named = new Set(args);
   const program = shape(new Command('bathbook'), undefined, course);
@@ -43,6 +44,13 @@ export async function runProgram(typed: readonly string[]): Promise<number> {
     const meant = error instanceof CommanderError ? undefined : COMMANDS.find(({ name }) => name === first);
     return isAnswer ? EXIT.done : ended(error, typed, course.called ?? meant);
   }
+}
+
+/** With values that were typed in two words made one. */
+function whole(typed: readonly string[]): readonly string[] {
+  if (!mayBeApart(typed)) return typed;
+  const called = COMMANDS.find(({ name }) => typed.includes(name));
+  return joined(typed, [...(called?.options ?? []), ...WRITE_OPTIONS, ...GLOBAL_OPTIONS]);
 }
 
 /** What all commands share: our help, errors as values. */

@@ -16,6 +16,7 @@ import type { Context } from './context.ts';
 import { whenOf } from './correct.ts';
 import type { Options } from './definition.ts';
 import { EXIT, Fault } from './fault.ts';
+import { LAST } from './last-word.ts';
 import { isDone } from './streams.ts';
 import { newlyRefused } from './try-out.ts';
 import { voidEntry } from './void.ts';
@@ -46,7 +47,8 @@ async function cutOff(id: string | undefined, options: Options, context: Context
   const { path } = context.ledger();
   let undone: Undone | undefined;
   const decide = async (file: LedgerFile, last: Written): Promise<CutDecision> => {
-    if (id !== undefined && last.event.id !== id) return { refused: [NOT_LAST] };
+    const isLast = id === undefined || id === last.event.id || meansLast(id, file);
+    if (!isLast) return { refused: [NOT_LAST] };
     undone = await without(file, last, context);
     const refused = newlyRefused(undone.after, undone.before);
     const { shop } = undone;
@@ -61,6 +63,11 @@ async function cutOff(id: string | undefined, options: Options, context: Context
   if (!dryRun) isDone(`It is undone all the same; see: ${context.hint('bathbook entries --last 1')}`);
   tell(context, { ...undone, path, dryRun, cut });
   return true;
+}
+
+/** Unless an entry has that very id. */
+function meansLast(id: string, { events }: LedgerFile): boolean {
+  return id === LAST && events.every(({ event }) => event.id !== LAST);
 }
 
 const NOT_LAST = {

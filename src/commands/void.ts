@@ -1,10 +1,11 @@
 import { writeFlow } from '../ledger/line.ts';
 import type { Context } from './context.ts';
-import { entryNamed, reasonFor, refuseVoided } from './correct.ts';
+import { entryNamed, idNamed, reasonFor, refuseVoided } from './correct.ts';
 import type { Options } from './definition.ts';
-import { EXIT, usage } from './fault.ts';
+import { EXIT } from './fault.ts';
+import { LAST } from './last-word.ts';
 import { reportBack } from './report-back.ts';
-import { type Bench, writeEvent } from './write.ts';
+import { writeEvent } from './write.ts';
 
 /** `void`: an entry counts no longer; its line stays. */
 export async function run([id = '']: string[], options: Options, context: Context): Promise<number> {
@@ -28,7 +29,7 @@ export async function voidEntry(context: Context, options: Options, given: Given
     context,
     options,
     (bench) => {
-      const of = given.of ?? lastCounting(bench);
+      const of = idNamed(given.of ?? LAST, bench);
       const { event } = entryNamed(of, bench);
       understood =
         event.what === 'void' ? `${event.of} counts again` : `no longer counts: ${writeFlow({ ...event })}`;
@@ -39,10 +40,4 @@ export async function voidEntry(context: Context, options: Options, given: Given
   );
   const data = command === 'undo' ? { how: 'void' } : {};
   reportBack(context, logged, { command, understood, data });
-}
-
-function lastCounting({ file, settled: { voided } }: Bench): string {
-  const last = file.events.findLast(({ event }) => !voided.has(event.id));
-  if (last) return last.event.id;
-  throw usage('Cannot undo, the ledger has no entry that counts', 'look at them all with: bathbook entries');
 }

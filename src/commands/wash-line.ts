@@ -1,5 +1,6 @@
 /** One line of `wash --lines`: a time, the load, options. */
 import { Command } from 'commander';
+import { joined } from './apart.ts';
 import { COMMANDS, type Options, WRITE_OPTIONS } from './definition.ts';
 import { usage } from './fault.ts';
 import { lineWords } from './line-words.ts';
@@ -62,7 +63,8 @@ function parsed(words: readonly string[]): { args: string[]; options: Options } 
   const wash = COMMANDS.find(({ name }) => name === 'wash')!;
   const command = new Command('wash').exitOverride().helpOption(false).arguments('[load...]');
   command.configureOutput({ outputError: () => {} });
-  for (const option of [...wash.options, ...WRITE_OPTIONS]) command.addOption(optionOf(option));
-  command.parse(words, { from: 'user' });
+  const options = [...wash.options, ...WRITE_OPTIONS];
+  for (const option of options) command.addOption(optionOf(option));
+  command.parse(joined(words, options), { from: 'user' });
   return { args: [...command.args], options: command.opts() };
 }

@@ -10,8 +10,15 @@ import type { Quantity } from '../outlook/quantity.ts';
 import type { Line } from './echo.ts';
 import { banded, percent } from './format.ts';
 
-/** A value in the unit of the reading. */
-function withUnit({ sees, entry }: Compared): { unit: string; digits: number } {
+interface Unit {
+  unit: string;
+  digits: number;
+  /** In the unit of the estimate; else it is the same. */
+  size?: number;
+}
+
+/** The unit of the reading, but for levels, which are litres wherever they are shown. */
+function withUnit({ sees, entry }: Compared): Unit {
   const event = entry.event as ReadingEvent;
   switch (sees) {
     case 'density':
@@ -21,7 +28,7 @@ function withUnit({ sees, entry }: Compared): { unit: string; digits: number } {
     case 'resin':
       return { unit: ' wt%', digits: 2 };
     case 'volume':
-      return { unit: ' mL', digits: 0 };
+      return { unit: ' L', digits: 2, size: 1000 };
     case 'mass':
       return { unit: ' g', digits: 0 };
     case 'carry':
@@ -33,12 +40,15 @@ function withUnit({ sees, entry }: Compared): { unit: string; digits: number } {
 
 /** Expected, read, and how far apart; then what it would mean, where that can be told. */
 export function comparedLines(one: Compared): Line[] {
-  const { unit, digits } = withUnit(one);
-  const read = `${one.value.toFixed(digits)}${unit}`;
-  return [
-    ['expected', `${banded(one.expected, digits)}${unit}; read ${read}, ${farOff(one)}`],
-    ...meaningLines(one),
-  ];
+  const { unit, digits, size = 1 } = withUnit(one);
+  const read = `${(one.value / size).toFixed(digits)}${unit}`;
+  return [['expected', `${expectedText(one)}; read ${read}, ${farOff(one)}`], ...meaningLines(one)];
+}
+
+function expectedText(one: Compared): string {
+  const { unit, digits, size = 1 } = withUnit(one);
+  const { p05, p50, p95 } = one.expected;
+  return `${banded({ p05: p05 / size, p50: p50 / size, p95: p95 / size }, digits)}${unit}`;
 }
 
 /** One sample seen by a density and by a refractive index: the two together. */
@@ -64,7 +74,7 @@ export function togetherLines(all: readonly Compared[]): Line[] {
 
 function farOff({ misfit, value, expected }: Compared): string {
   if (misfit < 1) return 'as expected';
-  const far = `${value > expected.p50 ? 'higher' : 'lower'} than expected by ${misfit.toFixed(1)} standard deviations of both`;
+  const far = `${value > expected.p50 ? 'higher' : 'lower'} than expected by ${misfit.toFixed(1)} standard deviations of the two together`;
   if (misfit > OUTLIER) return `${far}, too far for chance`;
   return misfit < 2 ? far : `${far}, which is rare`;
 }
@@ -153,6 +163,5 @@ export function taughtLines(
 
 /** For lists: the value read and what was expected. */
 export function comparedWords(one: Compared): string {
-  const { unit, digits } = withUnit(one);
-  return `expected ${banded(one.expected, digits)}${unit}${one.flagged ? `, ${one.misfit.toFixed(1)} sd off` : ''}`;
+  return `expected ${expectedText(one)}${one.flagged ? `, ${one.misfit.toFixed(1)} sd off` : ''}`;
 }

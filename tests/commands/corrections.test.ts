@@ -85,6 +85,39 @@ describe('undo', () => {
   });
 });
 
+describe('the word last', () => {
+  it('is the last entry that counts, to void and to undo', () => {
+    expect(said('void', 'last', '--why', 'typed twice').code).toBe(0);
+    expect(text().slice(original.length)).toContain('what: void, of: "wash5", why: "typed twice"');
+    expect(said('undo', 'last').code).toBe(0);
+    expect(text()).toBe(original);
+    expect(said('undo', 'last').code).toBe(0);
+    expect(text()).toBe(original.replace(`${LINES.at(-1)}\n`, ''));
+  });
+
+  it('passes over corrections in amend', () => {
+    expect(said('amend', 'last', 'drained_min=45', '--why', 'clock').code).toBe(0);
+    expect(said('amend', 'last', 'drained_min=50', '--why', 'clock').code).toBe(0);
+    expect(
+      text()
+        .slice(original.length)
+        .match(/what: amend, of: "wash5"/g),
+    ).toHaveLength(2);
+  });
+
+  it('is an id where an entry has it, and nothing in a ledger without entries', () => {
+    path = ledgerOf(LINES.map((line) => line.replace('"tpup4"', '"last"')));
+    const before = text();
+    expect(said('undo', 'last', '--dry-run', '--json').out).toContain('"of": "last"');
+    expect(text()).toBe(before);
+    path = ledgerOf([]);
+    expect(said('amend', 'last', 'note=x', '--why', 'x')).toMatchObject({
+      code: 64,
+      err: expect.stringMatching(/^Cannot find a last entry/),
+    });
+  });
+});
+
 describe('void', () => {
   it('appends a line, leaves the rest as it is and tells the reason', () => {
     const { code, out } = said('void', 'k3f9x', '--why', 'entered "twice"', '--by', 'TO');
