@@ -33,19 +33,29 @@ export interface Found {
   kept: KeptWash;
 }
 
-/** Those of a ledger that no process runs any more, the latest first; and files that cannot be read. */
-export function unfinished(ledger: string, env: Environment): { found: Found[]; unreadable: string[] } {
+/** Those of a ledger. */
+export interface AllKept {
+  /** That no process runs any more, the latest first. */
+  found: Found[];
+  /** That a process runs, on another terminal perhaps. */
+  running: Found[];
+  /** Files that cannot be read. */
+  unreadable: string[];
+}
+
+export function unfinished(ledger: string, env: Environment): AllKept {
   const folder = stateFolder(env);
   const found: Found[] = [];
+  const running: Found[] = [];
   const unreadable: string[] = [];
   for (const name of folder === undefined ? [] : filesOf(folder, ledger)) {
     const path = join(folder!, name);
     const kept = readKeptWash(readKept(path)?.toString('utf8') ?? '');
     if (!kept) unreadable.push(path);
-    else if (kept.ledger === ledger && !isRun(path, kept.pid)) found.push({ path, kept });
+    else if (kept.ledger === ledger) (isRun(path, kept.pid) ? running : found).push({ path, kept });
   }
   found.sort((one, other) => other.kept.run.startedMs - one.kept.run.startedMs);
-  return { found, unreadable };
+  return { found, running, unreadable };
 }
 
 function filesOf(folder: string, ledger: string): string[] {

@@ -1,6 +1,7 @@
 /** Takes up a guided wash that a closed terminal left unfinished. */
 import { rmSync } from 'node:fs';
 import type { WashEvent } from '../ledger/event.ts';
+import { minutes } from '../render/format.ts';
 import { printable } from '../render/printable.ts';
 import { soakedWords } from '../render/timed.ts';
 import { washWords } from '../render/wash.ts';
@@ -19,11 +20,12 @@ export async function takeUp(
   options: Options,
   { ledger, isNew }: { ledger: string; isNew: boolean },
 ): Promise<Session | 'dropped' | undefined> {
-  const { found, unreadable } = unfinished(ledger, process.env);
+  const { found, running, unreadable } = unfinished(ledger, process.env);
   for (const path of unreadable)
     context.note(
       `Note: A timed wash was kept in ${path} and cannot be read; delete it to be rid of this note`,
     );
+  for (const { kept } of running) tellRunning(context, kept);
   let dropped = false;
   for (const one of found) {
     if (one.kept.run.marks.length === 0) {
@@ -39,6 +41,14 @@ export async function takeUp(
     dropped = true;
   }
   return dropped && !isNew ? 'dropped' : undefined;
+}
+
+/** Two loads may be washed at once; one that is timed twice would be logged twice. */
+function tellRunning(context: Context, { run: { startedMs }, aheadMs, pid }: Found['kept']): void {
+  const ago = minutes(Math.max(0, Math.round((Date.now() + aheadMs - startedMs) / 60_000)));
+  context.note(
+    `Note: A timed wash of this ledger runs already, on another terminal (process ${pid}, begun ${ago} ago)`,
+  );
 }
 
 type Wish = 'go' | 'log' | 'drop' | 'leave';

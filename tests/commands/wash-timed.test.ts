@@ -223,6 +223,41 @@ describe('typed at in lines', () => {
     expect(washesOf(at)[0]!.minutes[0]).toBeGreaterThanOrEqual(0.03);
   });
 
+  it('that runs on another terminal is told, and left alone', async () => {
+    const at = bench();
+    const first = through(at, '2', 'model', '--timed');
+    await first.hears('Enter when they are in');
+    first.type('\n');
+    await first.hears('In the dirty bath');
+    const second = through(at, '1', 'mask', '--timed');
+    await second.hears(/runs already, on another terminal \(process \d+, begun 0 min ago\)/);
+    await second.hears('Enter when they are in');
+    second.hangUp();
+    await second.code;
+    const third = through(at, '--timed');
+    await third.hears('runs already');
+    await third.hears('no timed wash is unfinished');
+    expect(await third.code).toBe(64);
+    first.hangUp();
+    await first.code;
+    expect(keptOf(at)).toHaveLength(1);
+  });
+
+  it('a terminal that is closed loses nothing', async () => {
+    const at = bench();
+    const talk = through(at, '2', 'model', '--timed');
+    await talk.hears('Enter when they are in');
+    talk.type('\n');
+    await talk.hears('In the dirty bath');
+    talk.kill('SIGHUP');
+    await talk.code;
+    const next = through(at, '--timed');
+    await next.hears('A timed wash is unfinished: 2 model');
+    next.hangUp();
+    await next.code;
+    expect(keptOf(at)).toHaveLength(1);
+  });
+
   it('a keyboard that goes away loses nothing', async () => {
     const at = bench();
     const talk = through(at, '2', 'model', '--timed');
