@@ -3,25 +3,23 @@ import {
   byName,
   EVENT,
   listOf,
-  MASSES,
   NUMBER,
   object,
   oneOf,
   orNull,
-  QUANTITY,
   type Schema,
   TEXT,
   TIME,
   TRUTH,
   WHOLE,
 } from './schema-parts.ts';
-import { CATCH_UP_KEYS } from './schemas-catch-up.ts';
+import { ACTION, BATH, BATHS, STATE, STATE_BAND } from './schemas-baths.ts';
 import { COMPARE } from './schemas-compare.ts';
 import { DOCTOR } from './schemas-doctor.ts';
 import { EXPORT, IMPORT_KEYS } from './schemas-exchange.ts';
 import { EXPLAIN } from './schemas-explain.ts';
+import { LOGGED, READING, UNDO, WASH, WEIGHED } from './schemas-logged.ts';
 import { orSeveral } from './schemas-many.ts';
-import { MESH_KEYS } from './schemas-mesh.ts';
 import { DUE, OUTLOOK } from './schemas-outlook.ts';
 import { CALIBRATE, COMPARED } from './schemas-reading.ts';
 import { reportSchema } from './schemas-report.ts';
@@ -29,144 +27,6 @@ import { SHELL_SCHEMAS } from './schemas-shell.ts';
 import { stockSchemas } from './schemas-stock.ts';
 import { STRENGTH, TABLES } from './schemas-strength.ts';
 import { VAPOUR } from './schemas-vapour.ts';
-
-const LIMITS: Schema = {
-  type: 'array',
-  prefixItems: [NUMBER, NUMBER, NUMBER],
-  minItems: 3,
-  maxItems: 3,
-  description: 'soon, change and never, wt%',
-};
-
-const BATH = object({
-  bath: TEXT,
-  volume_ml: QUANTITY,
-  mass_g: QUANTITY,
-  resin_g: QUANTITY,
-  ipa_g: QUANTITY,
-  water_g: QUANTITY,
-  resin_wt_pct: orNull(QUANTITY),
-  resin_g_per_l: orNull(QUANTITY),
-  resin_vol_pct: orNull(QUANTITY),
-  water_wt_pct: orNull({ ...QUANTITY, description: 'water in the solvent, resin left out' }),
-  density_20c_g_ml: orNull(QUANTITY),
-  density_room_g_ml: orNull(QUANTITY),
-  refractive_index_room: orNull(QUANTITY),
-  washes: { ...WHOLE, description: 'washes since the bath was changed' },
-  age_days: orNull(NUMBER),
-  limits: object({ resin_wt_pct: LIMITS, water_wt_pct: LIMITS, age_days: NUMBER }),
-  verdict: oneOf('keep', 'soon', 'change', 'stop'),
-  because: oneOf('resin', 'water', 'age', 'none'),
-  dry: TRUTH,
-  beyond_model: { ...TRUTH, description: 'the solvent is below 40 wt% IPA, where the density data end' },
-});
-
-const ACTION = oneOf('nothing', 'rotate', 'refill-clean', 'refill-both', 'refill', 'top-up', 'take-reading');
-
-const STATE = object({
-  resin_g: NUMBER,
-  ipa_g: NUMBER,
-  water_g: NUMBER,
-  volume_ml: NUMBER,
-  resin_wt_pct: orNull(NUMBER),
-  resin_vol_pct: orNull(NUMBER),
-  water_wt_pct: orNull(NUMBER),
-});
-
-const BATHS = object({
-  baths: listOf(BATH),
-  last_wash: orNull(
-    object({
-      id: TEXT,
-      carry_g: QUANTITY,
-      drag_ml: listOf(NUMBER),
-      residue_ug_per_cm2: QUANTITY,
-      area_cm2: NUMBER,
-    }),
-  ),
-  advice: object({
-    action: ACTION,
-    text: TEXT,
-    loads_left: orNull(QUANTITY),
-    date: orNull(object({ p05: TIME, p50: TIME, p95: TIME })),
-  }),
-  factors: object({
-    carry: QUANTITY,
-    drag: QUANTITY,
-    dissolution: QUANTITY,
-    evaporation: byName(QUANTITY),
-    moisture: byName(QUANTITY),
-  }),
-  tally_g: object({ in: MASSES, held: MASSES, parts: MASSES, tray: MASSES, waste: MASSES, air: MASSES }),
-});
-
-/** What every command that writes gives back; some give more. */
-const LOGGED = {
-  event: { ...EVENT, description: 'the entry, as it stands in the ledger' },
-  line: TEXT,
-  ledger: TEXT,
-  dry_run: TRUTH,
-  back_dated: TRUTH,
-  'before?': byName(STATE),
-  after: byName(STATE),
-  'poured_ml?': NUMBER,
-  'waste_ml?': NUMBER,
-  'waste_g?': MASSES,
-  baths: listOf(BATH),
-  loads_left: orNull(QUANTITY),
-  advice: object({ action: ACTION, text: TEXT }),
-  undo: TEXT,
-  warnings: listOf(TEXT),
-};
-
-const WASH = object({
-  ...LOGGED,
-  carry_g: QUANTITY,
-  drag_ml: listOf(NUMBER),
-  residue_ug_per_cm2: QUANTITY,
-  area_cm2: NUMBER,
-  ...MESH_KEYS,
-  ...CATCH_UP_KEYS,
-});
-
-const READING = object({
-  ...LOGGED,
-  readings: listOf(
-    object({
-      event: EVENT,
-      line: TEXT,
-      temp_c: { ...orNull(NUMBER), description: 'of the liquid, as it is used' },
-      temp_from: oneOf('given', 'room', 'none'),
-      undo: TEXT,
-    }),
-  ),
-  compared: listOf(COMPARED),
-});
-
-const WEIGHED = object({
-  ...LOGGED,
-  wash: { ...EVENT, description: 'the wash of the load, corrections applied' },
-  came_off_g: NUMBER,
-  compared: listOf(COMPARED),
-});
-
-const UNDO: Schema = {
-  oneOf: [
-    object({ ...LOGGED, how: { const: 'void' } }),
-    object({
-      how: { const: 'cut' },
-      event: EVENT,
-      line: TEXT,
-      kept_in: orNull(TEXT),
-      ledger: TEXT,
-      dry_run: TRUTH,
-      before: byName(STATE),
-      after: byName(STATE),
-      baths: listOf(BATH),
-      advice: object({ action: ACTION, text: TEXT }),
-    }),
-  ],
-};
 
 const PROBLEM = object({
   code: TEXT,
@@ -190,12 +50,6 @@ const CHECK = object({
       more_problems: WHOLE,
     }),
   ),
-});
-
-const STATE_BAND = object({
-  resin_wt_pct: orNull(QUANTITY),
-  water_wt_pct: orNull(QUANTITY),
-  volume_ml: QUANTITY,
 });
 
 const ENTRIES = object({
