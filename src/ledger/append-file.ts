@@ -35,10 +35,15 @@ export class OpenFile implements Spans {
     this.path = path;
     this.file = openSync(path, 'r+');
     KILL_POINT: killPoint('file opened');
-    this.seen = fstatSync(this.file, { bigint: true });
-    // Of a file that was changed just now a further change may not show in its time, but in its bytes alone.
-    if (this.isRecent()) {
-      this.read = readFileSync(this.file);
+    try {
+      this.seen = fstatSync(this.file, { bigint: true });
+      // Of a file that was changed just now a further change may not show in its time, but in its bytes alone.
+      if (this.isRecent()) {
+        this.read = readFileSync(this.file);
+      }
+    } catch (error) {
+      closeAnyway(this.file);
+      throw error;
     }
     this.size = this.read?.length ?? Number(this.seen.size);
     this.keptLength = this.size;

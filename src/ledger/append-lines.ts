@@ -33,7 +33,7 @@ export async function prepareLines(
       continue;
     }
     const line = indented(writeLine(event), file.indent);
-    if (taken.has(event.id) || !(await readsBack(line, event))) {
+    if (taken.has(event.id) || !readsBack(line, event)) {
       prepared.problems.push(notReadBack(event));
     }
     taken.add(event.id);
@@ -46,28 +46,20 @@ function indented(line: string, indent: number | null): string {
   return indent === null ? line : ' '.repeat(indent) + line.trimStart();
 }
 
-/** The scanner reads nearly every line back; a name that is no plain word may need the full parser. */
-async function readsBack(line: string, event: LedgerEvent): Promise<boolean> {
-  const scanned = scanEvent(line, 0, line.length);
-  if (scanned !== null) {
-    return sameData(scanned, event);
-  }
-  const { parseYaml } = await import('./parse-yaml.ts');
-  const { value, told } = await parseYaml(line, [0]);
-  return told.length === 0 && sameData(value, event);
+/** What is written here the scanner reads; a line that it does not is written wrong. */
+function readsBack(line: string, event: LedgerEvent): boolean {
+  return sameData(scanEvent(line, 0, line.length), event);
 }
 
-/** Equal as data: the order of keys does not matter, a key that is undefined is no key. */
+/** Equal as data: the order of keys does not matter. */
 function sameData(a: unknown, b: unknown): boolean {
   if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null) {
     return Object.is(a, b) || (a === 0 && b === 0);
   }
-  const keysOf = (value: object): string[] =>
-    Object.keys(value).filter((key) => (value as Record<string, unknown>)[key] !== undefined);
-  const keys = keysOf(a);
+  const keys = Object.keys(a);
   return (
     Array.isArray(a) === Array.isArray(b) &&
-    keys.length === keysOf(b).length &&
+    keys.length === Object.keys(b).length &&
     keys.every((key) => sameData((a as Record<string, unknown>)[key], (b as Record<string, unknown>)[key]))
   );
 }

@@ -2,8 +2,10 @@
 import {
   appendFileSync,
   chmodSync,
+  closeSync,
   copyFileSync,
   mkdtempSync,
+  openSync,
   readdirSync,
   readFileSync,
   renameSync,
@@ -18,6 +20,8 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { type Appended, append } from '../../src/ledger/append.ts';
 import { cutLast } from '../../src/ledger/append-cut-last.ts';
+import { OpenFile } from '../../src/ledger/append-file.ts';
+import { FileSpans } from '../../src/ledger/append-span.ts';
 import type { LedgerEvent } from '../../src/ledger/event.ts';
 import { exitCodeOf } from '../../src/ledger/problems.ts';
 import { FILL, HEAD, ledger, WASH } from './sample.ts';
@@ -27,6 +31,9 @@ const disk = vi.hoisted(() => ({
   fails: (_: string): boolean => false,
   syncFails: false,
   afterWrite: undefined as (() => void) | undefined,
+  /** Most bytes that are read at a time; and how often a file was read as a whole. */
+  most: Number.POSITIVE_INFINITY,
+  whole: 0,
 }));
 
 vi.mock('node:fs', async (original) => {
@@ -52,7 +59,13 @@ vi.mock('node:fs', async (original) => {
     if (disk.syncFails) throw Object.assign(new Error('EIO: i/o error, fsync'), { code: 'EIO', errno: -5 });
     real.fsyncSync(file);
   };
-  return { ...real, writeSync, fsyncSync };
+  const readSync = (file: number, bytes: Uint8Array, from: number, length: number, at: number): number =>
+    real.readSync(file, bytes, from, Math.min(length, disk.most), at);
+  const readFileSync = (...args: Parameters<typeof real.readFileSync>) => {
+    disk.whole += 1;
+    return real.readFileSync(...args);
+  };
+  return { ...real, writeSync, fsyncSync, readSync, readFileSync };
 });
 
 let folder = '';
@@ -239,4 +252,81 @@ describe('what is kept beside the ledger', () => {
       '  - {id: "a2',
     ]);
   });
+});
+
+describe('parts of an open ledger', () => {
+  it('are read as they are, and fewer where it has ended', () => {
+    writeFileSync(path, 'abcdefghij');
+    const open = new OpenFile(path);
+    const descriptor = openSync(path, 'r');
+    for (const spans of [open, new FileSpans(descriptor)]) {
+      expect(spans.size).toBe(10);
+      expect(spans.span(3, 6).toString()).toBe('def');
+      expect(spans.span(8, 20).toString()).toBe('ij');
+      expect(spans.span(6, 3)).toHaveLength(0);
+      expect(spans.span(30, 40)).toHaveLength(0);
+      expect(spans.holds(3, Buffer.from('def'))).toBe(true);
+      expect(spans.holds(3, Buffer.from('de'))).toBe(true);
+      expect(spans.holds(4, Buffer.from('def'))).toBe(false);
+      expect(spans.holds(8, Buffer.from('ijk'))).toBe(false);
+      expect(spans.holds(0, Buffer.from('abcdefghij'))).toBe(true);
+    }
+    open.close();
+    closeSync(descriptor);
+    expect(() => open.span(0, 1)).toThrow('EBADF');
+  });
+
+  it('are read to their end, however little the disk gives at a time', () => {
+    writeFileSync(path, 'abcdefghij');
+    const open = new OpenFile(path);
+    disk.most = 3;
+    expect(open.span(1, 9).toString()).toBe('bcdefghi');
+    disk.most = Number.POSITIVE_INFINITY;
+    open.close();
+  });
+
+  it('of one that was changed long ago are read when they are asked for', () => {
+    writeFileSync(path, 'abc');
+    utimesSync(path, 1_700_000_000, 1_700_000_000);
+    disk.whole = 0;
+    const open = new OpenFile(path);
+    expect([open.size, disk.whole, open.isUnchanged()]).toEqual([3, 0, true]);
+    expect(Buffer.from(open.bytes).toString()).toBe('abc');
+    open.close();
+  });
+
+  it('of one that was changed just now are compared, though time and length are the same', () => {
+    writeFileSync(path, 'abc');
+    const open = new OpenFile(path);
+    const { atime, mtime } = statSync(path);
+    writeFileSync(path, 'abd');
+    utimesSync(path, atime, mtime);
+    expect(open.isUnchanged()).toBe(false);
+    open.close();
+  });
+});
+
+it('a byte that is replaced twice goes back to what it was at first', () => {
+  writeFileSync(path, 'abc');
+  const open = new OpenFile(path);
+  open.replace(1, 0x58);
+  open.replace(1, 0x59);
+  open.replace(2, 0x5a);
+  expect(readFileSync(path, 'utf8')).toBe('aYZ');
+  expect(open.restore()).toBe(true);
+  expect(readFileSync(path, 'utf8')).toBe('abc');
+  open.close();
+});
+
+it('what was cut, and added after it, goes back as a whole', () => {
+  writeFileSync(path, 'line 1\nline 2\n');
+  const open = new OpenFile(path);
+  expect(open.restore()).toBe(true);
+  open.cut(7);
+  open.add(Buffer.from('line two, longer\n'));
+  expect(readFileSync(path, 'utf8')).toBe('line 1\nline two, longer\n');
+  expect(open.restore()).toBe(true);
+  expect(readFileSync(path, 'utf8')).toBe('line 1\nline 2\n');
+  expect(open.mode.toString(8)).toBe((statSync(path).mode & 0o777).toString(8));
+  open.close();
 });

@@ -13,7 +13,7 @@ import {
 import { hostname, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { type Appended, append } from '../../src/ledger/append.ts';
+import { type Appended, append, changedMeanwhile, type Decision, WHOLE } from '../../src/ledger/append.ts';
 import { create } from '../../src/ledger/append-create.ts';
 import { cutLast } from '../../src/ledger/append-cut-last.ts';
 import { readLedgerAt } from '../../src/ledger/append-read.ts';
@@ -215,6 +215,43 @@ describe('append', () => {
   });
 });
 
+describe('a shorter way of reading', () => {
+  const short = async (): Promise<Awaited<ReturnType<typeof readLedger>>> =>
+    readLedger(Buffer.from(ledger(FILL)));
+  const seen: number[] = [];
+  const decide =
+    (whole: number) =>
+    async ({ events }: { events: unknown[] }): Promise<Decision> => {
+      seen.push(events.length);
+      return events.length < whole ? WHOLE : { events: [rotate('r1')] };
+    };
+  beforeEach(() => {
+    seen.length = 0;
+    writeFileSync(path, ledger(FILL, WASH));
+  });
+
+  it('is taken where it will do', async () => {
+    expect(codesOf(await append(path, decide(1), { read: short }))).toEqual([]);
+    expect(seen).toEqual([1]);
+    expect(content()).toBe(`${ledger(FILL, WASH)}${LINE}\n`);
+  });
+
+  it('is given up where it will not, or where there is none', async () => {
+    expect(codesOf(await append(path, decide(2), { read: short }))).toEqual([]);
+    expect(seen).toEqual([1, 2]);
+    writeFileSync(path, ledger(FILL, WASH));
+    expect(codesOf(await append(path, decide(2), { read: async () => undefined }))).toEqual([]);
+    expect(seen).toEqual([1, 2, 2]);
+  });
+
+  it('nothing is more than the whole ledger', async () => {
+    await expect(append(path, decide(9), { read: short })).rejects.toThrow(
+      'nothing more to read than the whole',
+    );
+    expect(readdirSync(folder)).toEqual(['bathbook.yaml']);
+  });
+});
+
 describe('the lock', () => {
   const lockOf = (owner: object): void =>
     writeFileSync(
@@ -370,7 +407,14 @@ describe('cutting off the last line', () => {
     await cut();
     await cut();
     expect(content()).toBe(ledger());
-    expect(codesOf(await cut())).toEqual(['nothing-to-undo']);
+    expect((await cut()).problems).toEqual([
+      {
+        code: 'nothing-to-undo',
+        message: 'Cannot undo, the ledger has no events',
+        help: 'Log one first, like: bathbook fill dirty 4 L ipa99',
+        severity: 'error',
+      },
+    ]);
     expect(readFileSync(`${path}.undone`, 'utf8')).toBe(WASH + FILL);
   });
 
@@ -381,10 +425,80 @@ describe('cutting off the last line', () => {
       ledger('id: "v", at: 2026-11-03T08:00:00Z, what: void, of: "k5q2", why: "x"', FILL, WASH),
     ],
     ['a torn line follows', `${ledger(FILL, WASH)}  - {id: "t`],
+    [
+      'a look names it',
+      ledger('id: "v", at: 2026-11-03T08:00:00Z, what: inspect, wash: "k5q2", result: ok', FILL, WASH),
+    ],
   ])('is refused when %s', async (_, before) => {
     writeFileSync(path, before);
-    expect(codesOf(await cut())).toEqual(['not-last-line']);
+    expect((await cut()).problems).toEqual([
+      {
+        code: 'not-last-line',
+        message: `Cannot cut off the wash "k5q2" of line ${before.slice(0, before.indexOf('"k5q2", at')).split('\n').length}, something stands after it or refers to it`,
+        help: 'Void it instead: bathbook void k5q2 --why "entered wrong"',
+        line: expect.any(Number),
+        severity: 'error',
+      },
+    ]);
     expect(content()).toBe(before);
+    expect(readdirSync(folder)).toEqual(['bathbook.yaml']);
+  });
+
+  it.each([
+    [
+      'another event is named',
+      ledger('id: "v", at: 2026-11-03T08:00:00Z, what: void, of: "k3f9", why: "x"', FILL, WASH),
+    ],
+    [
+      'a look names another wash',
+      ledger(
+        WASH.replace('k5q2', 'w1'),
+        'id: "v", at: 2026-11-03T08:00:00Z, what: inspect, wash: "w1", result: ok',
+        WASH,
+      ),
+    ],
+    ['a look names none', ledger('id: "v", at: 2026-11-03T08:00:00Z, what: inspect, result: ok', FILL, WASH)],
+  ])('is done when %s', async (_, before) => {
+    writeFileSync(path, before);
+    expect(codesOf(await cut())).toEqual([]);
+    expect(content()).toBe(before.replace(WASH, ''));
+  });
+
+  it('is refused in a ledger that is wrong', async () => {
+    writeFileSync(path, ledger(FILL, WASH).replace('ml: 4000', 'ml: -4000'));
+    expect(codesOf(await cut())).toEqual(['out-of-range']);
+    expect(content()).toContain('ml: -4000');
+  });
+
+  it('is only worked out on a dry run', async () => {
+    writeFileSync(path, ledger(FILL, WASH));
+    const done = await cutLast(path, async () => ({ cut: true }), { dryRun: true });
+    expect(done).toEqual({ line: WASH.trimEnd(), copy: `${path}.undone`, problems: [] });
+    expect(content()).toBe(ledger(FILL, WASH));
+    expect(readdirSync(folder)).toEqual(['bathbook.yaml']);
+  });
+
+  it('is refused where the ledger was changed meanwhile, or the lock was taken', async () => {
+    writeFileSync(path, ledger(FILL, WASH));
+    const meanwhile = (change: () => void) =>
+      cutLast(path, async () => {
+        change();
+        return { cut: true };
+      });
+    const changed = await meanwhile(() =>
+      writeFileSync(path, ledger(FILL, WASH, WASH.replace('k5q2', 'w2'))),
+    );
+    expect(changed.problems).toEqual([changedMeanwhile(path)]);
+    expect(content()).toContain('w2');
+    const taken = await meanwhile(() => rmSync(`${path}.lock`));
+    expect(taken.problems).toEqual([
+      {
+        code: 'changed-meanwhile',
+        message: `Cannot write to "${path}", the file was changed by another program just now`,
+        help: 'Try again',
+        severity: 'error',
+      },
+    ]);
     expect(readdirSync(folder)).toEqual(['bathbook.yaml']);
   });
 
