@@ -59,8 +59,7 @@ export const EXACTLY_ONE = {
     'weight_g',
   ],
   stock: ['received_ml', 'counted_ml'],
-} as const satisfies {
-  'top-up': readonly (keyof TopUpEvent)[];
+} as const satisfies Record<'top-up', readonly (keyof TopUpEvent)[]> & {
   drain: readonly (keyof DrainEvent)[];
   reading: readonly (keyof ReadingEvent)[];
   stock: readonly (keyof StockEvent)[];

@@ -13,6 +13,7 @@ await new Stryker({
   packageManager: 'npm',
   plugins: ['@stryker-mutator/vitest-runner', new URL('sample.mjs', import.meta.url).pathname],
   checkers: sampled ? ['sample'] : [],
+  ignorers: ['kill-points'],
   testRunner: 'vitest',
   vitest: { configFile: 'tests/mutation/vitest.config.ts', related: false },
   mutate: (files.length > 0 ? files : ['**/*.ts']).map((file) => `src/${room}/${file}`),

@@ -19,4 +19,13 @@ const sample = {
     ),
 };
 
-export const strykerPlugins = [{ kind: 'Checker', name: 'sample', factory: () => sample }];
+/** The steps at which `tests/torture` kills the process are not in the shipped program, and only whole processes can die at them. */
+const killPoints = {
+  shouldIgnore: (path) =>
+    path.isLabeledStatement() && path.node.label.name === 'KILL_POINT' ? 'not in the shipped program' : undefined,
+};
+
+export const strykerPlugins = [
+  { kind: 'Checker', name: 'sample', factory: () => sample },
+  { kind: 'Ignore', name: 'kill-points', value: killPoints },
+];
