@@ -22,7 +22,9 @@ const sample = {
 /** The steps at which `tests/torture` kills the process are not in the shipped program, and only whole processes can die at them. */
 const killPoints = {
   shouldIgnore: (path) =>
-    path.isLabeledStatement() && path.node.label.name === 'KILL_POINT' ? 'not in the shipped program' : undefined,
+    path.isLabeledStatement() && path.node.label.name === 'KILL_POINT'
+      ? 'not in the shipped program'
+      : undefined,
 };
 
 export const strykerPlugins = [
