@@ -79,7 +79,7 @@ function settleOne(
     .filter((one) => !applied.voided.has(one.event.id))
     .map((one) => (applied.changed.get(one.event.id) ?? one) as Written<Correction>)
     .filter((one) => one.atMs <= clockMs)
-    .sort((a, b) => a.atMs - b.atMs || a.place - b.place);
+    .sort((a, b) => a.atMs - b.atMs);
   const voiding = counting.find((one) => one.event.what === 'void');
   if (voiding !== undefined) {
     applied.voided.set(written.event.id, voiding.event.id);
