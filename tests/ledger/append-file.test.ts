@@ -153,6 +153,22 @@ describe('a write that fails leaves every byte as it was, and nothing beside it'
   });
 });
 
+it('what was kept aside stays where the disk cannot say that the ledger is as it was', async () => {
+  writeFileSync(path, ledger(FILL, WASH));
+  let cuts = 0;
+  disk.afterWrite = () => {
+    cuts += 1;
+  };
+  const open = new OpenFile(path);
+  open.cut(ledger(FILL).length);
+  disk.syncFails = true;
+  expect(open.restore()).toBe(false);
+  disk.syncFails = false;
+  expect(content()).toBe(ledger(FILL, WASH));
+  expect(cuts).toBe(1);
+  open.close();
+});
+
 describe('what others do meanwhile', () => {
   const other = ledger(FILL.replace('4000', '4100'));
 

@@ -20,6 +20,7 @@ import { readLedgerAt } from '../../src/ledger/append-read.ts';
 import type { LedgerEvent } from '../../src/ledger/event.ts';
 import { exitCodeOf } from '../../src/ledger/problems.ts';
 import { readLedger } from '../../src/ledger/read.ts';
+import { catalogue } from '../../src/substance/catalogue.ts';
 import { FILL, HEAD, ledger, WASH } from './sample.ts';
 
 let folder = '';
@@ -85,6 +86,11 @@ describe('append', () => {
       ledger(FILL).trimEnd().replaceAll('\n', '\r\n'),
       `${ledger(FILL)}${LINE}\n`.replaceAll('\n', '\r\n'),
     ],
+    [
+      'the first half of a Windows line end at its end',
+      ledger(FILL).replaceAll('\n', '\r\n').slice(0, -1),
+      `${ledger(FILL)}${LINE}\n`.replaceAll('\n', '\r\n'),
+    ],
     ['a byte order mark', `\ufeff${ledger(FILL)}`, `\ufeff${ledger(FILL)}${LINE}\n`],
     [
       'other blanks before the dash',
@@ -144,6 +150,38 @@ describe('append', () => {
       'unknown-key',
     ]);
     expect(content()).toBe(ledger(FILL));
+  });
+
+  it('knows the names of the head and of the catalogue, and no others', async () => {
+    writeFileSync(path, ledger(FILL));
+    const fill = (solvent: string): LedgerEvent => ({
+      id: 'f1',
+      at: '2026-11-20T08:00:00-04:00',
+      what: 'fill',
+      bath: 'clean',
+      solvent,
+      ml: 4000,
+    });
+    const known = (solvent: string) =>
+      append(path, async () => ({ events: [fill(solvent)] }), { catalogue, dryRun: true });
+    expect((await known('ipa98')).problems).toMatchObject([{ code: 'unknown-solvent', severity: 'error' }]);
+    expect(await known('ipa99')).toMatchObject({ problems: [], lines: [expect.stringContaining('ipa99')] });
+    expect(codesOf(await append(path, async () => ({ events: [fill('ipa98')] }), { dryRun: true }))).toEqual(
+      [],
+    );
+    expect(content()).toBe(ledger(FILL));
+  });
+
+  it('names in its lock what holds it', async () => {
+    writeFileSync(path, ledger(FILL));
+    const seen: string[] = [];
+    const look = async (): Promise<Decision> => {
+      seen.push(JSON.parse(readFileSync(`${path}.lock`, 'utf8')).command);
+      return { refused: [] };
+    };
+    await append(path, look);
+    await append(path, look, { command: 'bathbook wash' });
+    expect(seen).toEqual(['bathbook', 'bathbook wash']);
   });
 
   it.each([
