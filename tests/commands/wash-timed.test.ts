@@ -44,6 +44,15 @@ interface Wash {
   at: string;
 }
 
+/** Begun, with the parts in the first bath. */
+async function inFirstBath(...words: Parameters<typeof through>): Promise<Talk> {
+  const talk = through(...words);
+  await talk.hears('Enter when they are in');
+  talk.type('\n');
+  await talk.hears('In the dirty bath');
+  return talk;
+}
+
 /** The washes that are in the ledger. */
 function washesOf(at: Bench): Wash[] {
   const { out } = run(['entries', '--what', 'wash', '--json'], { env: envOf(at) });
@@ -195,10 +204,7 @@ describe('typed at in lines', () => {
 
   it('Ctrl-C keeps what was done, and without a load it is taken up, the time between counted', async () => {
     const at = bench();
-    const first = through(at, '2', 'model', '--timed', '--minutes', '0.02,0.02');
-    await first.hears('Enter when they are in');
-    first.type('\n');
-    await first.hears('In the dirty bath');
+    const first = await inFirstBath(at, '2', 'model', '--timed', '--minutes', '0.02,0.02');
     const inMs = Date.now();
     first.kill('SIGINT');
     await first.hears('bathbook wash --timed');
@@ -225,10 +231,7 @@ describe('typed at in lines', () => {
 
   it('that runs on another terminal is told, and left alone', async () => {
     const at = bench();
-    const first = through(at, '2', 'model', '--timed');
-    await first.hears('Enter when they are in');
-    first.type('\n');
-    await first.hears('In the dirty bath');
+    const first = await inFirstBath(at, '2', 'model', '--timed');
     const second = through(at, '1', 'mask', '--timed');
     await second.hears(/runs already, on another terminal \(process \d+, begun 0 min ago\)/);
     await second.hears('Enter when they are in');
@@ -245,10 +248,7 @@ describe('typed at in lines', () => {
 
   it('a terminal that is closed loses nothing', async () => {
     const at = bench();
-    const talk = through(at, '2', 'model', '--timed');
-    await talk.hears('Enter when they are in');
-    talk.type('\n');
-    await talk.hears('In the dirty bath');
+    const talk = await inFirstBath(at, '2', 'model', '--timed');
     talk.kill('SIGHUP');
     await talk.code;
     const next = through(at, '--timed');
@@ -260,10 +260,7 @@ describe('typed at in lines', () => {
 
   it('a keyboard that goes away loses nothing', async () => {
     const at = bench();
-    const talk = through(at, '2', 'model', '--timed');
-    await talk.hears('Enter when they are in');
-    talk.type('\n');
-    await talk.hears('In the dirty bath');
+    const talk = await inFirstBath(at, '2', 'model', '--timed');
     talk.hangUp();
     await talk.hears('nothing is logged yet');
     expect(await talk.code).toBe(130);
@@ -280,10 +277,7 @@ describe('typed at in lines', () => {
 describe('a ledger that cannot be written when the parts come out', () => {
   it('loses nothing: the wash is kept, and logged at its moment when it can be', async () => {
     const at = bench();
-    const talk = through(at, '2', 'model', '--timed', '--minutes', '0.01,0.01');
-    await talk.hears('Enter when they are in');
-    talk.type('\n');
-    await talk.hears('In the dirty bath');
+    const talk = await inFirstBath(at, '2', 'model', '--timed', '--minutes', '0.01,0.01');
     talk.type('n\n');
     await talk.hears('Enter when they are in');
     renameSync(at.ledger, `${at.ledger}.away`);
