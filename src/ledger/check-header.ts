@@ -1,4 +1,4 @@
-import { explainIssues, type SourceOf } from './explain.ts';
+import { explainIssues, type SourceOf, show } from './explain.ts';
 import type { Finding } from './finding.ts';
 import type { Header } from './header.ts';
 import type { Catalogue } from './names.ts';
@@ -53,7 +53,7 @@ function checkFormat(value: unknown): Finding | undefined {
   if (format === 'bathbook/1') {
     return undefined;
   }
-  const newer = /^bathbook\/(\d+)$/.exec(String(format));
+  const newer = typeof format === 'string' ? /^bathbook\/(\d+)$/.exec(format) : null;
   if (newer !== null && Number(newer[1]) > 1) {
     return {
       code: 'newer-format',
@@ -64,7 +64,7 @@ function checkFormat(value: unknown): Finding | undefined {
   }
   return {
     code: 'unknown-format',
-    message: `Cannot read format: ${String(format)}, allowed is bathbook/1`,
+    message: `Cannot read format: ${typeof format === 'string' && format.length <= 60 ? format : show(format)}, allowed is bathbook/1`,
     help: 'If the file is a bathbook ledger, write format: bathbook/1',
     path: ['format'],
   };

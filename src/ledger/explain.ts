@@ -1,6 +1,7 @@
 import type * as z from 'zod/mini';
 import type { Finding } from './finding.ts';
 import { didYouMean } from './near.ts';
+import { plainDecimal } from './plain-decimal.ts';
 import { READING_RANGES, type ReadingKey } from './reading-ranges.ts';
 import { inKeys, likelySlip } from './reading-slips.ts';
 import { keysAt } from './shape.ts';
@@ -139,7 +140,7 @@ function notANumber(value: string, allowed: string, path: Path): Finding {
   }
   const help =
     Number.isFinite(Number(value)) && value.trim() !== ''
-      ? `Write ${key}: ${value} without quotes`
+      ? `Write ${key}: ${plainDecimal(Number(value))} without quotes`
       : 'Write a plain decimal without a unit';
   return {
     code: 'wrong-type',

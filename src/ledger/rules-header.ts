@@ -106,8 +106,8 @@ function checkDefaults(header: Header, catalogue: Catalogue | undefined): Findin
     });
   }
   const baths = washBaths(header);
-  if (minutes !== undefined && minutes.length !== 2 && minutes.length !== baths.length) {
-    const message = `Cannot match minutes with ${minutes.length} values to the baths ${baths.join(', ')}`;
+  if (minutes !== undefined && baths.length > 0 && minutes.length !== 2 && minutes.length !== baths.length) {
+    const message = `Cannot match minutes with ${minutes.length} ${minutes.length === 1 ? 'value' : 'values'} to the baths ${baths.join(', ')}`;
     found.push({
       code: 'wrong-count',
       message,

@@ -70,7 +70,8 @@ function checkLogged(at: string, logged: string): readonly Finding[] {
   if (Number.isNaN(loggedMs)) {
     return [{ ...explainTime('logged', logged), path: ['logged'] }];
   }
-  if (loggedMs >= parseTime(at) - CLOCK_TOLERANCE_MS) {
+  // A time that cannot be read is told by itself.
+  if (!(loggedMs < parseTime(at) - CLOCK_TOLERANCE_MS)) {
     return NONE;
   }
   return [
@@ -115,7 +116,8 @@ function checkWash(event: WashEvent, known: Known | null): readonly Finding[] {
   }
   const names = baths ?? known?.washBaths;
   if (names !== undefined && names.length > 0) {
-    wrong.push(...onePerBath('minutes', minutes, names), ...onePerBath('drag_ml', drag_ml, names));
+    const way = { baths: names, named: baths !== undefined };
+    wrong.push(...onePerBath('minutes', minutes, way), ...onePerBath('drag_ml', drag_ml, way));
   }
   return wrong.length === 0 ? NONE : wrong;
 }
@@ -155,7 +157,12 @@ function someBaths(baths: string[]): Finding[] {
   ];
 }
 
-function onePerBath(key: string, list: number[] | undefined, baths: readonly string[]): Finding[] {
+/** @param named - the wash names its baths itself */
+function onePerBath(
+  key: string,
+  list: number[] | undefined,
+  { baths, named }: { baths: readonly string[]; named: boolean },
+): Finding[] {
   if (list === undefined || list.length === baths.length) {
     return [];
   }
@@ -164,7 +171,9 @@ function onePerBath(key: string, list: number[] | undefined, baths: readonly str
     {
       code: 'wrong-count',
       message,
-      help: `Write one value for each bath, or name the baths, like baths: [${baths[0]}]`,
+      help: named
+        ? 'Write one value for each bath that is named'
+        : `Write one value for each bath, or name the baths, like baths: [${baths[0]}]`,
       path: [key],
     },
   ];

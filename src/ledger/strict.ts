@@ -75,7 +75,7 @@ function longSoak({ event, line }: Entry, header: Header): Problem | null {
     return null;
   }
   const minutes = event.minutes ?? usualMinutes(event.baths, header);
-  const total = minutes.reduce((sum, one) => sum + one, 0);
+  const total = Number(minutes.reduce((sum, one) => sum + one, 0).toFixed(6));
   if (total <= LONGEST_SOAK_MIN) {
     return null;
   }
@@ -88,11 +88,14 @@ function longSoak({ event, line }: Entry, header: Header): Problem | null {
   );
 }
 
-/** What a wash that does not say soaks in each bath: the shop's usual minutes belong to the baths of the usual way. */
+/** What a wash that does not say soaks in each bath: the shop's usual minutes are those of the usual way, and follow the baths by name elsewhere. */
 function usualMinutes(baths: readonly string[] | undefined, header: Header): number[] {
   const usual = washBaths(header);
   const minutes = header.shop.defaults?.minutes ?? [5, 5];
-  return (baths ?? usual).map((name) => {
+  if (baths === undefined) {
+    return usual.map((_, step) => minutes[step] ?? minutes.at(-1)!);
+  }
+  return baths.map((name) => {
     const step = name === 'clean' && minutes.length === 2 ? 1 : usual.indexOf(name);
     return minutes[step] ?? minutes.at(-1)!;
   });
@@ -133,7 +136,7 @@ function noTemperature({ event, line }: Entry, header: Header): Problem | null {
 }
 
 function noCases({ event, line }: Entry, header: Header): Problem | null {
-  if (event.what !== 'wash' || header.shop.parts_use !== 'body-contact' || event.cases !== undefined) {
+  if (event.what !== 'wash' || header.shop.parts_use !== 'body-contact' || event.cases?.length) {
     return null;
   }
   const message = `The wash "${event.id}" names no case, in a shop that makes parts for body contact`;
@@ -141,22 +144,20 @@ function noCases({ event, line }: Entry, header: Header): Problem | null {
 }
 
 function unusedNames(header: Header, entries: readonly Entry[]): Problem[] {
-  const used = new Set<string>([header.shop.defaults?.resin ?? '']);
+  const used = {
+    solvent: new Set<string | undefined>(),
+    resin: new Set<string | undefined>([header.shop.defaults?.resin]),
+    part: new Set<string | undefined>(),
+  };
   for (const { event } of entries) {
-    for (const name of [
-      ...('solvent' in event ? [event.solvent] : []),
-      ...(event.what === 'wash' ? [event.resin] : []),
-    ]) {
-      used.add(name ?? '');
-    }
-    for (const part of 'parts' in event ? Object.keys(event.parts ?? {}) : []) {
-      used.add(part);
-    }
+    if ('solvent' in event) used.solvent.add(event.solvent);
+    if (event.what === 'wash') used.resin.add(event.resin);
+    for (const part of 'parts' in event ? Object.keys(event.parts ?? {}) : []) used.part.add(part);
   }
   const kinds = { solvent: header.solvents, resin: header.resins, part: header.parts };
   return Object.entries(kinds).flatMap(([kind, names]) =>
     Object.keys(names ?? {})
-      .filter((name) => !used.has(name))
+      .filter((name) => !used[kind as keyof typeof used].has(name))
       .map((name) => ({
         code: 'unused-name',
         message: `The ${kind} "${name}" is defined in the head and no event uses it`,

@@ -347,3 +347,55 @@ describe('the place in the file, here between guillemets', () => {
     ]);
   });
 });
+
+describe('what ought to be a map and is none', () => {
+  it.each([
+    [{ shop: 'x' }, 'shop: "x"', 'a map, like {name: "My bench"}'],
+    [{ shop: undefined }, undefined, 'Add shop: a map, like {name: "My bench"}'],
+    [{ shop: { defaults: [] } }, 'defaults: a list', 'a map of usual values, like {minutes: [5, 5]}'],
+    [{ shop: { currency: 5 } }, undefined, 'Write it in quotes: currency: "5"'],
+    [{ shop: { currency: [] } }, 'currency: a list', 'three capital letters, like CAD'],
+    [{ baths: { dirty: 4000, clean: TUB } }, 'dirty: 4000', 'a map, like {mark_ml: 4000, …}'],
+    [{ solvents: 'ipa99' }, 'solvents: "ipa99"', 'a map of solvents, like ipa99: {ipa_wt_pct: 99.5}'],
+    [{ solvents: { ipa99: 99.5 } }, 'ipa99: 99.5', 'a map, like {ipa_wt_pct: 99.5}'],
+    [
+      { resins: [] },
+      'resins: a list',
+      'a map of resins, like grey: {density_g_ml: 1.11, viscosity_mpa_s: 400}',
+    ],
+    [{ resins: { grey: true } }, 'grey: true', 'a map, like {density_g_ml: 1.11, viscosity_mpa_s: 400}'],
+    [{ parts: 3 }, 'parts: 3', 'a map of parts, like bar: {shape: solid, volume_ml: 20}'],
+    [{ parts: { bar: 3 } }, 'bar: 3', 'a map, like {shape: solid, volume_ml: 20}'],
+    [{ limits: [8, 10, 20] }, 'limits: a list', 'a map, like {clean_resin: [1.5, 2, 5]}'],
+    [{ factors: 1.2 }, 'factors: 1.2', 'a map, like {carry: 1.2}'],
+  ] as [object, string | undefined, string][])(
+    '%j is told with what it should be',
+    (keys, shown, allowed) => {
+      const [[message, help]] = words({ ...HEAD, ...keys }) as [[string, string]];
+      if (shown === undefined) expect(help).toBe(allowed);
+      else
+        expect([message, help]).toEqual([`Cannot take ${shown}, allowed is ${allowed}`, `Write ${allowed}`]);
+    },
+  );
+
+  it('of the format is told as what it is', () => {
+    const of = (format: unknown) => told({ ...HEAD, format }).concat(words({ ...HEAD, format })[0]![0]!);
+    expect(of(['bathbook/1'])).toEqual([
+      'unknown-format format',
+      'Cannot read format: a list, allowed is bathbook/1',
+    ]);
+    expect(of(['bathbook/2'])).toEqual([
+      'unknown-format format',
+      'Cannot read format: a list, allowed is bathbook/1',
+    ]);
+    expect(of({})).toEqual(['unknown-format format', 'Cannot read format: a map, allowed is bathbook/1']);
+    expect(of('x'.repeat(5000))[1]!.length).toBeLessThan(120);
+  });
+});
+
+it('usual minutes are not matched to baths that are none', () => {
+  expect(told({ ...HEAD, baths: {}, shop: { defaults: { minutes: [5] } } })).toEqual(['empty baths']);
+  expect(words({ ...HEAD, shop: { defaults: { minutes: [5] } }, baths: baths('a', 'b', 'c') })[0]![0]).toBe(
+    'Cannot match minutes with 1 value to the baths a, b, c',
+  );
+});

@@ -156,17 +156,24 @@ describe('minutes and drag-out, one for each bath', () => {
     [{ minutes: [5] }, 'Cannot match minutes with 1 value to 2 baths (dirty, clean)', '[dirty]'],
     [{ minutes: [] }, 'Cannot match minutes with 0 values to 2 baths (dirty, clean)', '[dirty]'],
     [{ drag_ml: [5, 5, 5] }, 'Cannot match drag_ml with 3 values to 2 baths (dirty, clean)', '[dirty]'],
-    [
-      { baths: ['clean'], minutes: [5, 5] },
-      'Cannot match minutes with 2 values to 1 bath (clean)',
-      '[clean]',
-    ],
   ])('%j: %s', (keys, message, example) => {
     expect(words(wash({ area_cm2: 9, ...keys }))).toEqual([
       message,
       expect.stringMatching(`^Write one value for each bath.*baths: \\${example}$`),
     ]);
   });
+});
+
+it('minutes of a wash that names its baths are to be as many as those', () => {
+  expect(words(wash({ area_cm2: 9, baths: ['clean'], minutes: [5, 5] }))).toEqual([
+    'Cannot match minutes with 2 values to 1 bath (clean)',
+    'Write one value for each bath that is named',
+  ]);
+});
+
+it('when it was typed is not compared with a time that cannot be read', () => {
+  const typed = { at: 'yesterday', logged: '2026-11-20T08:00:00-04:00' };
+  expect(told({ ...wash({ area_cm2: 9 }), ...typed })).toEqual(['bad-time at']);
 });
 
 describe('a top-up', () => {

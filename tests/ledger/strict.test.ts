@@ -160,6 +160,15 @@ describe('the soak of a wash', () => {
       [],
     ],
     ['in the only one, too long', `${WASH}, baths: [clean]`, { ...usual('[2, 16]'), baths: ['clean'] }, LONG],
+    [
+      'in a clean bath that is the only one, by its place',
+      WASH,
+      { ...usual('[16, 2]'), baths: ['clean'] },
+      LONG,
+    ],
+    ['in that one, not too long', WASH, { ...usual('[2, 16]'), baths: ['clean'] }, []],
+    // Of binary numbers the sum is 15.000000000000002.
+    ['of a quarter of an hour in three', `${WASH}, minutes: [0.3, 8.3, 6.4]`, { baths: ['a', 'b', 'c'] }, []],
     ['that is none, in a shop that soaks long', FILL, usual('[10, 6]'), []],
     ['in three, each by its place', WASH, { ...usual('[1, 2, 12]'), baths: ['a', 'b', 'c'] }, []],
     ['in three, together too long', WASH, { ...usual('[1, 2, 12.5]'), baths: ['a', 'b', 'c'] }, LONG],
@@ -275,6 +284,7 @@ describe('the cases of a wash', () => {
   it.each<[string, Shop, string[]]>([
     [WASH, body, ['no-cases e0']],
     [`${WASH}, cases: ["26-0117"]`, body, []],
+    [`${WASH}, cases: []`, body, ['no-cases e0']],
     [WASH, { shop: 'parts_use: models' }, []],
     [WASH, {}, []],
     [FILL, body, []],
@@ -410,6 +420,16 @@ describe('a name of the head', () => {
         severity: 'error',
       })),
     );
+  });
+
+  it('is not used by something of another kind with the same name', async () => {
+    const found = await words(signed(WASH, 'wash, parts: {mask: 1}'), {
+      more: ['resins:\n  mask: {density_g_ml: 1.1}', 'parts:\n  model: {shape: solid, volume_ml: 9}'],
+    });
+    expect(found.map(([message]) => message)).toEqual([
+      'The resin "mask" is defined in the head and no event uses it',
+      'The part "model" is defined in the head and no event uses it',
+    ]);
   });
 
   it('is used where it is the usual resin', async () => {
