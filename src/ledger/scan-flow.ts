@@ -204,12 +204,10 @@ export class FlowScanner {
     let digits = 0;
     let at = text.charCodeAt(from) === 45 ? from + 1 : from;
     const first = at;
-    let value = 0;
     for (; at < this.end; at++) {
       const code = text.charCodeAt(at);
       if (isDigit(code)) {
         digits++;
-        value = value * 10 + code - 48;
       } else if (code === 46 && dots === 0 && digits > 0) {
         dots = 1;
       } else {
@@ -226,7 +224,7 @@ export class FlowScanner {
       return undefined;
     }
     this.at = at;
-    return dots === 0 && first === from ? value : Number(text.slice(from, at));
+    return Number(text.slice(from, at));
   }
 
   private time(): string | undefined {
