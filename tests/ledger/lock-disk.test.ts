@@ -1,13 +1,24 @@
 /** The lock on disks that know no links, say odd things of them, or fail. */
-import { mkdtempSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { hostname, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { type Lock, lookAtLock, takeLock } from '../../src/ledger/lock.ts';
-import { type Owner, ourselves } from '../../src/ledger/lock-owner.ts';
+import { isGone, isRunning, type Owner, ourselves } from '../../src/ledger/lock-owner.ts';
 import type { Problem } from '../../src/ledger/problem.ts';
 
-/** What calls say by their names: before they do anything, or after it is done; how often; and what happens right before one. */
+/**
+ * What calls say by their names: before they do anything, or after it is done; how often; what happens right before one;
+ * and what one gives back instead, where that is something.
+ */
 interface Saying {
   code: string;
   after?: boolean;
@@ -16,7 +27,8 @@ interface Saying {
 }
 const disk = vi.hoisted(() => ({
   says: {} as Record<string, Saying>,
-  before: {} as Record<string, () => void>,
+  before: {} as Record<string, (...args: unknown[]) => void>,
+  instead: {} as Record<string, (...args: unknown[]) => unknown>,
   open: new Set<number>(),
 }));
 
@@ -34,7 +46,7 @@ vi.mock('node:fs', async (original) => {
   ];
   const watch = (name: string) => {
     const call = (...args: unknown[]) => {
-      disk.before[name]?.();
+      disk.before[name]?.(...args);
       const saying = disk.says[name];
       const applies =
         saying &&
@@ -44,7 +56,7 @@ vi.mock('node:fs', async (original) => {
       const fail = () =>
         Object.assign(new Error(`${saying!.code}: it failed, ${name}`), { code: saying!.code, errno: -1 });
       if (applies && !saying.after) throw fail();
-      const result = real[name]!(...args);
+      const result = disk.instead[name]?.(...args) ?? real[name]!(...args);
       if (name === 'openSync') disk.open.add(result as number);
       if (name === 'closeSync') disk.open.delete(args[0] as number);
       if (applies) throw fail();
@@ -64,7 +76,8 @@ beforeEach(() => {
   path = `${ledger}.lock`;
 });
 afterEach(() => {
-  Object.assign(disk, { says: {}, before: {} });
+  Object.assign(disk, { says: {}, before: {}, instead: {} });
+  vi.restoreAllMocks();
   expect([...disk.open]).toEqual([]);
   rmSync(folder, { recursive: true, force: true });
 });
@@ -113,6 +126,15 @@ describe.each(['EPERM', 'ENOSYS', 'ENOTSUP', 'EOPNOTSUPP'])('where there are no 
   });
 });
 
+it('where there are no links, the second lock of one who lives stays where it is', async () => {
+  disk.says = { linkSync: { code: 'EPERM', times: 999 } };
+  leave('.lock', GONE);
+  const living = ourselves('breaker');
+  leave('.lock.break', living);
+  expect(await take()).toMatchObject({ code: 'locked' });
+  expect(JSON.parse(readFileSync(`${path}.break`, 'utf8'))).toEqual(living);
+});
+
 it('where there are no links, a lock that cannot be written is taken away again', async () => {
   disk.says = { linkSync: { code: 'EPERM', times: 9 } };
   let writes = 0;
@@ -152,6 +174,30 @@ describe('a link that the disk says failed', () => {
   });
 });
 
+it('the lock is whole before it is there, and its draft goes when it is', async () => {
+  const seen: string[][] = [];
+  disk.before = {
+    linkSync: (draft) => {
+      seen.push(names(), [JSON.parse(readFileSync(String(draft), 'utf8')).command]);
+    },
+    unlinkSync: () => seen.push(names().sort()),
+  };
+  const lock = lockOf(await take());
+  const draft = expect.stringMatching(/^\.lock\.[0-9a-z]+-[0-9a-z]+$/);
+  expect(seen).toEqual([[draft], ['test'], ['.lock', draft]]);
+  expect(names()).toEqual(['.lock']);
+  lock.release();
+});
+
+it('a link that lies where the draft goes is not followed', async () => {
+  vi.spyOn(Math, 'random').mockReturnValue(0.5);
+  const victim = join(folder, 'victim');
+  writeFileSync(victim, 'precious');
+  symlinkSync(victim, `${path}.${ourselves('test').token}`);
+  expect(await take()).toMatchObject({ severity: 'error' });
+  expect(readFileSync(victim, 'utf8')).toBe('precious');
+});
+
 it('a folder that may not be written to is told as that', async () => {
   disk.says = { writeFileSync: { code: 'EACCES' } };
   expect(await take()).toMatchObject({ code: 'folder-read-only' });
@@ -176,6 +222,24 @@ describe('a lock that is given back', () => {
     expect(names().sort()).toEqual(['.lock', '.lock.kept']);
   });
 
+  it('is told from another by the last digit of a long number', async () => {
+    let file = 2n ** 60n;
+    disk.instead = {
+      lstatSync: (_, how) => {
+        const { bigint } = { bigint: false, ...(how as object) };
+        return bigint ? { dev: 1n, ino: file } : { dev: 1, ino: Number(file) };
+      },
+    };
+    const lock = lockOf(await take());
+    disk.says = { openSync: { code: 'EMFILE', times: 9 } };
+    file += 1n;
+    lock.release();
+    expect(names()).toEqual(['.lock']);
+    file -= 1n;
+    lock.release();
+    expect(names()).toEqual([]);
+  });
+
   it('is left where it could never be looked at', async () => {
     disk.says = { lstatSync: { code: 'EIO', times: 9 } };
     const lock = lockOf(await take());
@@ -198,6 +262,34 @@ describe('a lock of the dead', () => {
     disk.says = { unlinkSync: { code: 'EPERM', times: 999, of: /\.lock$/ } };
     expect(await take()).toMatchObject({ code: 'locked' });
     expect(names()).toEqual(['.lock']);
+  });
+
+  it('that may be removed at last is waited for no longer, and between tries never without a pause', async () => {
+    leave('.lock', GONE);
+    disk.says = { unlinkSync: { code: 'EPERM', times: 3, of: /\.lock$/ } };
+    const pauses = vi.spyOn(globalThis, 'setTimeout');
+    const lock = lockOf(await take(2000));
+    expect(pauses).toHaveBeenCalledTimes(3);
+    lock.release();
+    expect(names()).toEqual([]);
+  });
+
+  it('is had once the one who breaks it is done, and not asked for without a pause', async () => {
+    leave('.lock', GONE);
+    leave('.lock.break', ourselves('breaker'));
+    let tries = 0;
+    disk.before = {
+      linkSync: (_, to) => {
+        if (to !== `${path}.break`) return;
+        tries += 1;
+        if (tries === 4) rmSync(`${path}.break`);
+      },
+    };
+    const pauses = vi.spyOn(globalThis, 'setTimeout');
+    const lock = lockOf(await take(2000));
+    expect([tries, pauses.mock.calls.length]).toEqual([4, 3]);
+    lock.release();
+    expect(names()).toEqual([]);
   });
 
   it('that another has broken and taken meanwhile is not broken again', async () => {
@@ -232,6 +324,85 @@ describe('a lock of the dead', () => {
     expect(await take()).toMatchObject({ code: 'locked' });
     expect(readFileSync(`${path}.break`, 'utf8')).toBe(fresh);
     expect(names().sort()).toEqual(['.lock', '.lock.break']);
+  });
+});
+
+describe('a second lock of the dead', () => {
+  it('that became fresh while it was swept is put back', async () => {
+    leave('.lock.break', GONE);
+    const fresh = JSON.stringify(ourselves('breaker'));
+    disk.before = { renameSync: () => writeFileSync(`${path}.break`, fresh) };
+    lockOf(await take()).release();
+    expect(names()).toEqual(['.lock.break']);
+    expect(readFileSync(`${path}.break`, 'utf8')).toBe(fresh);
+  });
+
+  it('is moved aside under a name that no other will choose', async () => {
+    const asides: unknown[] = [];
+    disk.before = { renameSync: (_, aside) => asides.push(aside) };
+    for (let round = 0; round < 3; round += 1) {
+      leave('.lock.break', GONE);
+      lockOf(await take()).release();
+    }
+    expect(new Set(asides).size).toBe(3);
+    expect(names()).toEqual([]);
+  });
+});
+
+it.each([
+  ['where the name was taken for a moment', 'EEXIST'],
+  ['where another swept the draft away', 'ENOENT'],
+])('it is asked for again without a pause %s', async (_, code) => {
+  disk.says = { linkSync: { code } };
+  const pauses = vi.spyOn(globalThis, 'setTimeout');
+  lockOf(await take(2000)).release();
+  expect(pauses).not.toHaveBeenCalled();
+});
+
+it('a lock that names nobody, and goes before its age is asked, is had', async () => {
+  writeFileSync(path, '');
+  let looks = 0;
+  disk.before = {
+    closeSync: () => {
+      looks += 1;
+      // The first look asks whether the lock is there and ours after all.
+      if (looks === 2) rmSync(path);
+    },
+  };
+  const lock = lockOf(await take(2000));
+  expect(lock.isOurs()).toBe(true);
+  lock.release();
+  expect(names()).toEqual([]);
+});
+
+describe('what the system says of a process', () => {
+  /** A line of the table of processes, whose fields are their own numbers: see proc(5). */
+  const say = (name: string, state: string) => {
+    const fields = Array.from({ length: 49 }, (_, index) => index + 4).join(' ');
+    disk.instead = {
+      readFileSync: (of) =>
+        String(of) === `/proc/${process.pid}/stat`
+          ? `${process.pid} (${name}) ${state} ${fields}\n`
+          : undefined,
+    };
+  };
+
+  it.each(['node', 'a b', 'x) Z 1', ') S (', '((', ''])('is read past its name: (%s)', (name) => {
+    const alive = ['R', 'S', 'D', 'T', 'Z', 'X'].map((state) => {
+      say(name, state);
+      return isRunning(process.pid);
+    });
+    expect(alive).toEqual([true, true, true, true, false, false]);
+    say(name, 'S');
+    expect(ourselves('test').started).toBe('22');
+  });
+
+  it('that one began at another time is another; where nothing is said it is the same', () => {
+    say('node', 'S');
+    const owner = ourselves('test');
+    expect([isGone(owner), isGone({ ...owner, started: '21' })]).toEqual([false, true]);
+    disk.says = { readFileSync: { code: 'ENOENT', times: 9, of: /^\/proc\// } };
+    expect([isGone(owner), isRunning(process.pid), ourselves('test').started]).toEqual([false, true, null]);
   });
 });
 

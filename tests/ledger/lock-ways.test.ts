@@ -2,8 +2,8 @@
 import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync, utimesSync, writeFileSync } from 'node:fs';
 import { hostname, tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { type Lock, takeLock } from '../../src/ledger/lock.ts';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { type Lock, lookAtLock, takeLock } from '../../src/ledger/lock.ts';
 import { isGone, isRunning, type Owner, ourselves, pidIn, readOwner } from '../../src/ledger/lock-owner.ts';
 import type { Problem } from '../../src/ledger/problem.ts';
 
@@ -13,7 +13,11 @@ beforeEach(() => {
   folder = mkdtempSync(join(tmpdir(), 'bathbook-lock-ways-'));
   ledger = join(folder, 'bathbook.yaml');
 });
-afterEach(() => rmSync(folder, { recursive: true, force: true }));
+afterEach(() => {
+  vi.restoreAllMocks();
+  vi.useRealTimers();
+  rmSync(folder, { recursive: true, force: true });
+});
 
 const DEAD = 2 ** 22 + 1;
 const GONE: Owner = {
@@ -56,7 +60,47 @@ describe('who is told to hold it', () => {
   });
 });
 
+/** A clock that moves only when somebody waits; how long each wait was. */
+function stillClock(): number[] {
+  const waits: number[] = [];
+  let now = 0;
+  vi.spyOn(process.hrtime, 'bigint').mockImplementation(() => BigInt(Math.round(now * 1e6)));
+  vi.spyOn(globalThis, 'setTimeout').mockImplementation(((done: () => void, ms = 0) => {
+    if (waits.push(ms) > 2000) throw new Error('asked without an end');
+    now += ms;
+    queueMicrotask(done);
+  }) as typeof setTimeout);
+  return waits;
+}
+
 describe('it is waited for', () => {
+  it('two seconds and hardly longer where nothing was said, and no time where none was given', async () => {
+    leave('.lock', ourselves('other'));
+    for (const [patienceMs, least, most] of [
+      [undefined, 2000, 2025],
+      [300, 300, 325],
+      [0, 0, 1],
+    ] as const) {
+      const waits = stillClock();
+      expect(await takeLock(ledger, 'test', patienceMs)).toMatchObject({ code: 'locked' });
+      const whole = waits.reduce((sum, wait) => sum + wait, 0);
+      expect(whole).toBeGreaterThanOrEqual(least);
+      expect(whole).toBeLessThanOrEqual(most);
+      vi.restoreAllMocks();
+    }
+  });
+
+  it('by asking again soon, then ever later, and then some forty to eighty times a second', async () => {
+    leave('.lock', ourselves('other'));
+    const waits = stillClock();
+    await problem(2000);
+    expect(waits[0]).toBeLessThanOrEqual(1);
+    expect(waits[1]! + waits[2]!).toBeLessThanOrEqual(6);
+    expect(Math.max(...waits)).toBeLessThanOrEqual(25);
+    expect(Math.min(...waits.slice(8))).toBeGreaterThanOrEqual(12.5);
+    expect(new Set(waits).size).toBeGreaterThan(waits.length / 2);
+  });
+
   it('as long as was said, and not much less', async () => {
     leave('.lock', ourselves('other'));
     const begun = process.hrtime.bigint();
@@ -121,6 +165,13 @@ describe('what is swept', () => {
     expect(await swept()).toHaveLength(5);
   });
 
+  it('is not what only begins with the same letters, however old', async () => {
+    leave('.lockette', GONE);
+    writeFileSync(`${ledger}.lock-notes`, '');
+    old('.lock-notes', 3600);
+    expect(await swept()).toEqual(['.lock-notes', '.lockette']);
+  });
+
   it('is what has named nobody for ten seconds', async () => {
     writeFileSync(`${ledger}.lock.odd`, '');
     old('.lock.odd', 9);
@@ -163,6 +214,15 @@ describe('an owner', () => {
   });
 
   it('that belongs to somebody else runs all the same', () => {
+    const kill = vi.spyOn(process, 'kill');
+    const saying = (code: string) => () => {
+      throw Object.assign(new Error(code), { code });
+    };
+    kill.mockImplementation(saying('EPERM'));
+    expect([isRunning(DEAD), isGone({ ...GONE, started: null })]).toEqual([true, false]);
+    kill.mockImplementation(saying('ESRCH'));
+    expect([isRunning(process.pid), isGone(ourselves('a'))]).toEqual([false, true]);
+    kill.mockRestore();
     expect([isRunning(process.pid), isRunning(1), isRunning(DEAD)]).toEqual([true, true, false]);
   });
 
@@ -178,4 +238,16 @@ describe('an owner', () => {
     ])
       expect(pidIn(odd)).toBe(process.pid);
   });
+});
+
+it('a lock that names nobody is honoured for ten seconds to the millisecond', () => {
+  const then = 1_800_000_000;
+  writeFileSync(`${ledger}.lock`, '');
+  utimesSync(`${ledger}.lock`, then, then);
+  vi.useFakeTimers({ toFake: ['Date'] });
+  const isStale = [0, 9999, 10_000, 10_001].map((age) => {
+    vi.setSystemTime(then * 1000 + age);
+    return lookAtLock(ledger)?.isStale;
+  });
+  expect(isStale).toEqual([false, false, false, true]);
 });
