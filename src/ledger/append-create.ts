@@ -4,7 +4,7 @@ import { closeAnyway } from './append-close.ts';
 import { syncFolder, writeWhole } from './append-file.ts';
 import { killPoint } from './append-kill-point.ts';
 import { sweepDrafts, unlinkIfThere } from './append-leftovers.ts';
-import { diskProblem } from './append-problem.ts';
+import { diskProblem, knowsNoLinks } from './append-problem.ts';
 import type { Problem } from './problem.ts';
 
 interface CreateOptions {
@@ -55,8 +55,7 @@ function moveTo(draft: string, path: string, text: string): void {
       // A disk of another machine may have linked it, and said so to nobody.
       return;
     }
-    const { code } = error as NodeJS.ErrnoException;
-    if (code !== 'EPERM' && code !== 'ENOSYS' && code !== 'ENOTSUP' && code !== 'EOPNOTSUPP') {
+    if (!knowsNoLinks(error)) {
       throw error;
     }
     writeNew(path, text);

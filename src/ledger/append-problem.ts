@@ -133,3 +133,8 @@ export function linkRefused(error: unknown): Error {
 function notAFile(): Error {
   return Object.assign(new Error('not a file'), { code: 'ENOTFILE', errno: 0 });
 }
+
+/** True where it is the disk that has no links from one name to another. */
+export function knowsNoLinks(error: unknown): boolean {
+  return ['EPERM', 'ENOSYS', 'ENOTSUP', 'EOPNOTSUPP'].includes((error as NodeJS.ErrnoException).code ?? '');
+}

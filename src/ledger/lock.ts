@@ -12,7 +12,7 @@ import {
 import { closeAnyway } from './append-close.ts';
 import { killPoint } from './append-kill-point.ts';
 import { beside, sweepDrafts, unlinkIfThere } from './append-leftovers.ts';
-import { diskProblem } from './append-problem.ts';
+import { diskProblem, knowsNoLinks } from './append-problem.ts';
 import { isGone, isRunning, type Owner, ourselves, pidIn, readOwner } from './lock-owner.ts';
 import type { Problem } from './problem.ts';
 
@@ -99,8 +99,7 @@ function place(path: string, owner: Owner): boolean {
       () => isOf(owner, whoHolds(path)),
     );
   } catch (error) {
-    const { code } = error as NodeJS.ErrnoException;
-    if (code === 'EPERM' || code === 'ENOSYS' || code === 'ENOTSUP' || code === 'EOPNOTSUPP') {
+    if (knowsNoLinks(error)) {
       return placeBy(
         () => writeLock(path, owner),
         ['EEXIST'],
@@ -261,12 +260,24 @@ function clearStale(path: string): void {
   try {
     renameSync(path, aside);
     if (!isStale(aside, whoHolds(aside))) {
-      linkSync(aside, path);
+      putBack(aside, path);
     }
   } catch {
     // Another process was quicker.
   } finally {
     unlinkIfThere(aside);
+  }
+}
+
+/** Under its name again, unless that is taken by now. */
+function putBack(aside: string, path: string): void {
+  try {
+    linkSync(aside, path);
+  } catch (error) {
+    if (!knowsNoLinks(error)) {
+      throw error;
+    }
+    writeFileSync(path, readFileSync(aside), { flag: 'wx', mode: MODE });
   }
 }
 

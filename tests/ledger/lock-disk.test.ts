@@ -314,7 +314,11 @@ describe('a lock of the dead', () => {
     expect(names().sort()).toEqual(['.lock', '.lock.break']);
   });
 
-  it('a second lock that became fresh while it was moved aside is put back', async () => {
+  it.each([
+    ['', ''],
+    [', where there are no links', 'EPERM'],
+  ])('a second lock that became fresh while it was moved aside is put back%s', async (_, code) => {
+    if (code !== '') disk.says = { linkSync: { code, times: 999 } };
     leave('.lock', GONE);
     leave('.lock.break', GONE);
     const fresh = JSON.stringify(ourselves('breaker'));
