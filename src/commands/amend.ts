@@ -3,7 +3,7 @@ import { writeFlow } from '../ledger/line.ts';
 import { readChange } from './amend-values.ts';
 import { rfc3339 } from './clock.ts';
 import type { Context } from './context.ts';
-import { entryNamed, idNamed, reasonFor, refuseVoided, whenOf } from './correct.ts';
+import { asksForReason, entryNamed, idNamed, reasonFor, refuseVoided, whenOf } from './correct.ts';
 import type { Options } from './definition.ts';
 import { EXIT, usage } from './fault.ts';
 import { reportBack } from './report-back.ts';
@@ -15,23 +15,22 @@ export async function run(
   options: Options,
   context: Context,
 ): Promise<number> {
-  const why = await reasonFor(context, options, `bathbook amend ${named} ${changes.join(' ')}`);
   let understood = '';
-  const logged = await writeEvent(
-    context,
-    options,
-    async (bench) => {
-      const id = idNamed(named, bench, ({ what }) => what !== 'amend' && what !== 'void');
-      const now = asItCounts(id, bench);
-      refuseVoided(id, 'amend', bench);
-      const set: Record<string, unknown> = {};
-      for (const change of changes) Object.assign(set, await readChange(change, now, bench));
-      refuseFuture(set, bench);
-      understood = `${now.what} of ${whenOf(now)}: ${changesText(now, set)}`;
-      return { what: 'amend', of: id, set, why };
-    },
-    { before: true },
-  );
+  const build = (why: string) => async (bench: Bench) => {
+    const id = idNamed(named, bench, ({ what }) => what !== 'amend' && what !== 'void');
+    const now = asItCounts(id, bench);
+    refuseVoided(id, 'amend', bench);
+    const set: Record<string, unknown> = {};
+    for (const change of changes) Object.assign(set, await readChange(change, now, bench));
+    refuseFuture(set, bench);
+    understood = `${now.what} of ${whenOf(now)}: ${changesText(now, set)}`;
+    return { what: 'amend' as const, of: id, set, why };
+  };
+  // Nobody is asked for the reason of a change that cannot be made.
+  if (asksForReason(context, options))
+    await writeEvent(context, { ...options, dryRun: true }, build('not said yet'));
+  const why = await reasonFor(context, options, `bathbook amend ${named} ${changes.join(' ')}`);
+  const logged = await writeEvent(context, options, build(why), { before: true });
   reportBack(context, logged, { understood });
   return EXIT.done;
 }

@@ -77,7 +77,7 @@ async function show(context: Context, status: Status, { told, next, owned }: Sho
     wrapped(`${basisText(status)}.`),
     await draw(factorsTable(factorsKnown(status))),
     told.length === 0 ? 'Fill a bath first: there is nothing to measure yet.' : wrapped(aimText(status)),
-    told.length === 0 ? '' : await draw(measurementsTable(told)),
+    told.length === 0 ? '' : await draw(measurementsTable(owned.length === 0 ? told : next)),
     best ? nextText(best, status, owned, context) : '',
   ];
   context.print(parts.filter(Boolean).join('\n\n'));

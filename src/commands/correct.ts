@@ -53,6 +53,11 @@ export function refuseVoided(id: string, verb: string, { settled }: Bench): void
   );
 }
 
+/** Whether the reason will have to be asked for. */
+export function asksForReason(context: Context, options: Options): boolean {
+  return context.canAsk && !(typeof options.why === 'string' && options.why.trim());
+}
+
 /**
  * The reason given, or asked for on a terminal.
  *

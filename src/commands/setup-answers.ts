@@ -1,4 +1,5 @@
 /** The answers that make a ledger: from options, from questions on a terminal, else usual values. */
+import { near } from '../ledger/near.ts';
 import type { Problem } from '../ledger/problem.ts';
 import type { NewLedger } from '../render/new-ledger.ts';
 import type { Context } from './context.ts';
@@ -160,21 +161,37 @@ function zone(text: string): string {
   try {
     return new Intl.DateTimeFormat('en', { timeZone: text }).resolvedOptions().timeZone && text;
   } catch {
-    throw usage(
-      `Cannot use the time zone "${text}", this computer does not know it`,
-      'give a name like America/Halifax or Europe/Lisbon (--timezone)',
-    );
+    throw usage(`Cannot use the time zone "${text}", this computer does not know it`, zoneHelp(text));
   }
 }
 
+function zoneHelp(text: string): string {
+  const place = text.trim().toLowerCase().replaceAll(' ', '_');
+  const zones = Intl.supportedValuesOf('timeZone');
+  const meant = zones.find((name) => name.toLowerCase().endsWith(`/${place}`)) ?? near(text, zones);
+  return meant
+    ? `did you mean ${meant}? (--timezone)`
+    : 'give a name like America/Halifax or Europe/Lisbon (--timezone)';
+}
+
+/** Metric units are as good as millimetres. */
+const MM = { mm: 1, cm: 10, m: 1000 };
+
 function tub(text: string): Partial<NewLedger> {
-  const found = /^(\d+(?:\.\d+)?)\s*[x×]\s*(\d+(?:\.\d+)?)\s*[x×]\s*(\d+(?:\.\d+)?)\s*(?:mm)?$/i.exec(text);
+  const found = /^(\d+(?:\.\d+)?)\s*[x×]\s*(\d+(?:\.\d+)?)\s*[x×]\s*(\d+(?:\.\d+)?)\s*(mm|cm|m)?$/i.exec(
+    text.trim(),
+  );
   if (!found)
     throw usage(
       `Cannot read "${text}" as the size of a tub`,
-      'write length x width x freeboard in mm, like 260x180x50 (--tub)',
+      'write length x width x height from the mark to the rim, like 260x180x50 mm or 26 x 18 x 5 cm (--tub)',
     );
-  const [lengthMm, widthMm, freeboardMm] = found.slice(1).map(Number) as [number, number, number];
+  const unit = MM[(found[4]?.toLowerCase() ?? 'mm') as keyof typeof MM];
+  const [lengthMm, widthMm, freeboardMm] = found.slice(1, 4).map((one) => unit * Number(one)) as [
+    number,
+    number,
+    number,
+  ];
   return {
     lengthMm: within(lengthMm, '--tub', 10, 10_000, 'mm'),
     widthMm: within(widthMm, '--tub', 10, 10_000, 'mm'),

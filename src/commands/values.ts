@@ -72,7 +72,7 @@ export function unknownName(
   const meant = near(name, among.keys());
   const names = `${what === 'bath' ? 'the baths are' : `known ${what}s are`} ${[...among.keys()].join(', ')}`;
   const add = what === 'bath' ? '' : `; a new one goes under "${what}s:" in the head of the ledger`;
-  const again = retry ? ` Type: ${retry}` : '';
+  const again = retry ? ` Then the load is: ${retry}` : '';
   return usage(
     `Cannot find a ${what} named "${name}"`,
     meant ? `did you mean "${meant}"?${again}` : `${names}${add}`,

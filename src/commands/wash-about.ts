@@ -1,7 +1,13 @@
 /** `wash --about 5 --since monday`: washes that were not logged, from memory. */
 import type { WashEvent } from '../ledger/event.ts';
 import { type UsualWash, usualWash } from '../outlook/usual-wash.ts';
-import { spreadEvenly, type WorkingHours, workingHours } from '../outlook/working-hours.ts';
+import {
+  type Shifts,
+  shiftsIn,
+  spreadEvenly,
+  type WorkingHours,
+  workingHours,
+} from '../outlook/working-hours.ts';
 import type { Line } from '../render/echo.ts';
 import { count } from '../render/format.ts';
 import { washWords } from '../render/wash.ts';
@@ -25,6 +31,8 @@ interface Guess {
   bodies: Body[];
   usual: UsualWash | undefined;
   hours: WorkingHours;
+  /** Which days the hours are of. */
+  of: Shifts['of'];
   span: { fromMs: number; toMs: number };
   /** Washes in that time that are in the ledger. */
   there: number;
@@ -93,6 +101,7 @@ async function guessed(many: number, args: string[], options: Options, bench: Be
     bodies: times.map((ms) => ({ ...body, at: rfc3339(ms) })),
     usual,
     hours,
+    of: shiftsIn(span, hours, localDays).of,
     span,
     there: settled.entries.filter((entry) => entry.event.what === 'wash' && isThere(entry)).length,
   };
@@ -114,10 +123,13 @@ async function spanOf({ since, until }: Options, { clockMs }: Bench): Promise<Gu
   );
 }
 
-function aboutLines({ usual, hours, span }: Guess, load: string): Line[] {
+function aboutLines({ usual, hours, of, span }: Guess, load: string): Line[] {
   const clock = (minutes: number) =>
     `${String(Math.floor(minutes / 60)).padStart(2, '0')}:${String(Math.floor(minutes % 60)).padStart(2, '0')}`;
-  const times = `spread over ${clock(hours.fromMin)} to ${clock(hours.toMin)} of working days`;
+  const times =
+    of === 'the whole time'
+      ? 'spread evenly'
+      : `spread over ${clock(hours.fromMin)} to ${clock(hours.toMin)} of ${of}`;
   return [
     ['between', `${readableWithDay(span.fromMs)} and ${readableWithDay(span.toMs)}, ${times}`],
     ['each', load + (usual ? `; the mean of ${count(usual.basis, 'recent wash', 'recent washes')}` : '')],

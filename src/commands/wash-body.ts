@@ -69,7 +69,7 @@ function sizeOf(args: readonly string[], options: Options, shop: Shop): Record<s
       'write whole numbers from 1 to 1000, each before its part: 6 model 2 mask',
     );
   }
-  throw unknownName(load.unknown, 'part', shop.parts, `bathbook wash ${load.corrected.join(' ')}`);
+  throw unknownName(load.unknown, 'part', shop.parts, load.corrected.join(' '));
 }
 
 function resinOf(name: string, shop: Shop): string {

@@ -79,8 +79,11 @@ function heavier(wetG: number, cleanG: number): string {
     : 'let the parts dry until the weight stands still, and weigh again';
 }
 
+/** Not one from memory, which nobody can have weighed. */
 function lastWash({ settled, atMs }: Bench): Washed {
-  const last = settled.entries.findLast((entry) => entry.event.what === 'wash' && entry.atMs <= atMs);
+  const last = settled.entries.findLast(
+    ({ event, atMs: washedMs }) => event.what === 'wash' && !event.estimated && washedMs <= atMs,
+  );
   if (last) return last as Washed;
   throw usage(
     'Cannot log a weighed load, no wash was logged before it',

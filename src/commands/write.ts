@@ -157,7 +157,7 @@ async function benchOf(
       `Cannot log at ${readable(atMs)}, that is after now (${readable(clockMs)})`,
       at && /^\d{1,2}:\d{2}$/.test(at)
         ? `for the day before: --at "yesterday ${at}"`
-        : 'give a time that has been',
+        : 'give a time that has been; without --at it is logged for now',
     );
   }
   const latestMs = Math.max(clockMs, atMs);

@@ -48,18 +48,28 @@ export function workingHours(entries: readonly Entry[], clockMs: number, days: D
   };
 }
 
-/**
- * So many moments between two, each in the middle of an equal share of the working hours; of the whole time where there were none.
- * Whole minutes, in order.
- */
-export function spreadEvenly(
-  count: number,
-  span: { fromMs: number; toMs: number },
-  hours: WorkingHours,
-  days: Days,
-): number[] {
-  const worked = workedBetween(span, hours, days);
-  const pieces = worked.length > 0 ? worked : [span];
+interface Span {
+  fromMs: number;
+  toMs: number;
+}
+
+/** The hours of a time in which a shop washes, and which they are. */
+export interface Shifts {
+  spans: Span[];
+  of: 'working days' | 'every day' | 'the whole time';
+}
+
+/** Those of working days; of every day where none of these lies in it; the whole time where no such hour does. */
+export function shiftsIn(span: Span, hours: WorkingHours, days: Days): Shifts {
+  const working = workedBetween(span, hours, days);
+  if (working.length > 0) return { spans: working, of: 'working days' };
+  const daily = workedBetween(span, { ...hours, weekdays: hours.weekdays.map(() => true) }, days);
+  return daily.length > 0 ? { spans: daily, of: 'every day' } : { spans: [span], of: 'the whole time' };
+}
+
+/** So many moments between two, each in the middle of an equal share of the {@link shiftsIn} between them. Whole minutes, in order. */
+export function spreadEvenly(count: number, span: Span, hours: WorkingHours, days: Days): number[] {
+  const { spans: pieces } = shiftsIn(span, hours, days);
   const allMs = pieces.reduce((sum, { fromMs, toMs }) => sum + toMs - fromMs, 0);
   return Array.from({ length: count }, (_, place) => {
     let restMs = ((place + 0.5) / count) * allMs;
@@ -73,12 +83,8 @@ export function spreadEvenly(
   });
 }
 
-function workedBetween(
-  span: { fromMs: number; toMs: number },
-  { fromMin, toMin, weekdays }: WorkingHours,
-  days: Days,
-): { fromMs: number; toMs: number }[] {
-  const pieces: { fromMs: number; toMs: number }[] = [];
+function workedBetween(span: Span, { fromMin, toMin, weekdays }: WorkingHours, days: Days): Span[] {
+  const pieces: Span[] = [];
   for (let startMs = days.startOf(span.fromMs); startMs < span.toMs; startMs = days.next(startMs)) {
     if (!weekdays[days.weekday(startMs)]) continue;
     const fromMs = Math.max(span.fromMs, startMs + fromMin * MS_PER_MINUTE);

@@ -74,7 +74,7 @@ export function togetherLines(all: readonly Compared[]): Line[] {
 
 function farOff({ misfit, value, expected }: Compared): string {
   if (misfit < 1) return 'as expected';
-  const far = `${value > expected.p50 ? 'higher' : 'lower'} than expected by ${misfit.toFixed(1)} standard deviations of the two together`;
+  const far = `${value > expected.p50 ? 'higher' : 'lower'} than expected by ${misfit.toFixed(1)} standard deviations of reading and estimate`;
   if (misfit > OUTLIER) return `${far}, too far for chance`;
   return misfit < 2 ? far : `${far}, which is rare`;
 }

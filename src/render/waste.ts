@@ -153,11 +153,12 @@ function amountText(kind: Kind, amount: number): string {
 
 /** One container in a sentence, as it is after an entry. */
 export function containerText(one: Container): string {
-  if (one.closed !== null) return `${one.container}: ${one.closed}, nothing is left in it`;
+  const name = one.container ?? 'no container named';
+  if (one.closed !== null) return `${name}: ${one.closed}, nothing is left in it`;
   const size = one.capacityMl === null ? '' : ` of ${trim(one.capacityMl / 1000, 1)} L`;
-  if (one.heldMl <= 0) return `${one.container}: empty${size ? `, takes ${size.slice(4)}` : ''}`;
+  if (one.heldMl <= 0) return `${name}: empty${size ? `, takes ${size.slice(4)}` : ''}`;
   const share = one.fullShare === null ? '' : ` (${Math.round(100 * one.fullShare)} %)`;
-  return `${one.container}: about ${volume(one.heldMl)}${size}${share}, ${mass(heldG(one))}, of it ${mass(one.grams.resin)} resin and ${mass(one.grams.ipa)} IPA`;
+  return `${name}: about ${volume(one.heldMl)}${size}${share}, ${mass(heldG(one))}, of it ${mass(one.grams.resin)} resin and ${mass(one.grams.ipa)} IPA`;
 }
 
 /** One filling of a container in a document. */

@@ -61,6 +61,18 @@ describe('the questions of setup', () => {
     });
   });
 
+  it('take a tub in any metric unit, and tell a zone by its place', async () => {
+    const tubOf = async (tub: string) =>
+      (await answersOf({ tub }, person([]).context, '/bench/bathbook.yaml')).given;
+    for (const tub of ['260x180x50', '260 x 180 x 50 mm', '26x18x5 cm', ' 0.26 × 0.18 × 0.05 m '])
+      expect(await tubOf(tub), tub).toMatchObject({ lengthMm: 260, widthMm: 180, freeboardMm: 50 });
+    await expect(
+      answersOf({ timezone: 'halifax' }, person([]).context, '/bench/bathbook.yaml'),
+    ).rejects.toMatchObject({
+      problems: [{ help: expect.stringContaining('America/Halifax') }],
+    });
+  });
+
   it('are not asked once an option answers one of them', async () => {
     const { context, asked } = person([]);
     const { given, assumed } = await answersOf({ mark: '3 L' }, context, '/bench/bathbook.yaml');

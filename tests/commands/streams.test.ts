@@ -73,7 +73,9 @@ describe('a reader that goes away', () => {
     );
     const long = ledgerOf([...LINES, ...many]);
     const script = `"$0" "$1" entries --ledger "$2" --as-of "$3" | head -n 1; echo "exit \${PIPESTATUS[0]}"`;
-    const ran = spawnSync('bash', ['-c', script, process.execPath, main, long, NOW], { encoding: 'utf8' });
+    const ran = spawnSync('bash', ['--norc', '-c', script, process.execPath, main, long, NOW], {
+      encoding: 'utf8',
+    });
     expect(ran.stderr).toBe('');
     expect(ran.stdout).toMatch(/exit 0\n$/);
     expect(ran.stdout.split('\n')).toHaveLength(3);
@@ -83,7 +85,9 @@ describe('a reader that goes away', () => {
 describe('an answer that cannot be written', () => {
   it.skipIf(!existsSync('/dev/full'))('is told in a sentence, exit 74', () => {
     const script = '"$0" "$1" baths --ledger "$2" --as-of "$3" > /dev/full';
-    const ran = spawnSync('bash', ['-c', script, process.execPath, main, ledger, NOW], { encoding: 'utf8' });
+    const ran = spawnSync('bash', ['--norc', '-c', script, process.execPath, main, ledger, NOW], {
+      encoding: 'utf8',
+    });
     expect(ran.stderr).toContain('Cannot write the answer: ENOSPC');
     expect(ran.stderr).not.toMatch(/\n\s+at /);
     expect(ran.status).toBe(74);
@@ -91,7 +95,9 @@ describe('an answer that cannot be written', () => {
 
   it('on a closed stdout changes nothing', () => {
     const script = '"$0" "$1" baths --ledger "$2" --as-of "$3" >&-';
-    const ran = spawnSync('bash', ['-c', script, process.execPath, main, ledger, NOW], { encoding: 'utf8' });
+    const ran = spawnSync('bash', ['--norc', '-c', script, process.execPath, main, ledger, NOW], {
+      encoding: 'utf8',
+    });
     expect(ran.stderr).not.toMatch(/\n\s+at /);
     expect(ran.status).toBe(0);
   });

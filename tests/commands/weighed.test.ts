@@ -46,6 +46,16 @@ describe('weighed', () => {
     expect(data).toMatchObject({ came_off_g: 3.2, wash: { id: 'k3f9x', drained_min: 30 }, dry_run: false });
   });
 
+  it('belongs to no wash from memory, unless that is named', () => {
+    path = ledgerOf([
+      ...LINES,
+      LINES.at(-1)!.replace('wash5', 'guess').replace('16:40', '16:50').replace(/}$/, ', estimated: true}'),
+    ]);
+    expect(text()).toMatch(/"guess".*estimated: true/);
+    expect(washOf()).toBe('wash5');
+    expect(washOf('guess')).toBe('guess');
+  });
+
   it('belongs to the last wash before its own time, that counts', () => {
     expect(washOf()).toBe('wash5');
     expect(washOf('--at', '2026-11-18 12:00')).toBe('k3f9x');

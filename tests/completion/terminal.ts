@@ -113,6 +113,6 @@ printf '%s\\0' "$@" > "${called}"
 
 /** What bash takes a line for, without running anything in it. */
 export function wordsOfBash(line: string): string[] {
-  const out = execFileSync('bash', ['-c', `printf '%s\\0' ${line}`], { encoding: 'utf8' });
+  const out = execFileSync('bash', ['--norc', '-c', `printf '%s\\0' ${line}`], { encoding: 'utf8' });
   return out.split('\0').slice(0, -1);
 }

@@ -4,7 +4,7 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { shellWord } from '../../src/ledger/shell-word.ts';
 
-const hasBash = spawnSync('bash', ['-c', 'true']).status === 0;
+const hasBash = spawnSync('bash', ['--norc', '-c', 'true']).status === 0;
 
 const WORDS = [
   'bathbook.yaml',
@@ -36,7 +36,9 @@ const WORDS = [
 /** What a shell makes of them, each ended by a zero byte. */
 function readBack(shell: string, words: readonly string[]): string[] {
   const typed = `printf '%s\\0' ${words.map(shellWord).join(' ')}`;
+  // Bash takes an input that is a socket for a remote login, and reads what the user has for one.
   const { stdout } = spawnSync(shell, ['-c', typed], {
+    stdio: ['ignore', 'pipe', 'pipe'],
     encoding: 'utf8',
     env: { LC_ALL: 'C.UTF-8', PATH: process.env.PATH! },
   });

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Entry } from '../../src/ledger/event.ts';
 import type { Days } from '../../src/outlook/pace.ts';
-import { spreadEvenly, workingHours } from '../../src/outlook/working-hours.ts';
+import { shiftsIn, spreadEvenly, workingHours } from '../../src/outlook/working-hours.ts';
 
 const DAY_MS = 86_400_000;
 const HOUR_MS = 3_600_000;
@@ -54,8 +54,20 @@ describe('moments spread over them', () => {
     expect(at(1, MONDAY - 2.5 * DAY_MS, MONDAY + DAY_MS / 2)).toEqual(['13T16:30']);
   });
 
-  it('take the whole time where nobody worked in it', () => {
-    expect(at(2, MONDAY - 2 * DAY_MS, MONDAY)).toEqual(['14T12:00', '15T12:00']);
+  it('take the hours of other days where no working day lies in it', () => {
+    expect(at(2, MONDAY - 2 * DAY_MS, MONDAY)).toEqual(['14T12:30', '15T12:30']);
+  });
+
+  it('take the whole time where no hour of work does', () => {
+    const midnight = MONDAY + DAY_MS;
+    expect(at(2, midnight, midnight + DAY_MS / 6)).toEqual(['17T01:00', '17T03:00']);
+  });
+
+  it('which of them is told', () => {
+    const of = (fromMs: number, toMs: number) => shiftsIn({ fromMs, toMs }, hours, days).of;
+    expect(of(MONDAY, MONDAY + DAY_MS)).toBe('working days');
+    expect(of(MONDAY - 2 * DAY_MS, MONDAY)).toBe('every day');
+    expect(of(MONDAY, MONDAY + DAY_MS / 6)).toBe('the whole time');
   });
 
   it('lie within the span, in order', () => {

@@ -27,9 +27,9 @@ function contentLines(calendar: string): [name: string, parameters: string, valu
   const unfolded = calendar.slice(0, -2).replaceAll('\r\n ', '').split('\r\n');
   return unfolded.map((line) => {
     // 3.1: VALUE-CHAR is any but control characters; tab is allowed.
-    const found = /^([A-Z-]+)((?:;[A-Z]+=[A-Z]+)*):([^\p{Cc}]*)$/u.exec(line.replaceAll('\t', '\ue000'));
+    const found = /^([A-Z-]+)((?:;[A-Z]+=[A-Z]+)*):((?:\t|\P{Cc})*)$/u.exec(line);
     if (!found) throw new Error(`no content line: ${JSON.stringify(line)}`);
-    return [found[1]!, found[2]!, found[3]!.replaceAll('\ue000', '\t')];
+    return [found[1]!, found[2]!, found[3]!];
   });
 }
 

@@ -116,7 +116,7 @@ export class Shell {
       ...(terminal ? { TRANSCRIPT_TERMINAL: terminal, NO_COLOR: '1' } : {}),
     };
     const script = `bathbook() { '${process.execPath}' '${this.main}' "$@"; }\n${command}`;
-    const ran = spawnSync('bash', ['-c', `exec 2>&1\n${script}`], {
+    const ran = spawnSync('bash', ['--norc', '-c', `exec 2>&1\n${script}`], {
       cwd: this.folder,
       env,
       encoding: 'utf8',
