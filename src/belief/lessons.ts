@@ -4,6 +4,15 @@
 import type { Compared } from './belief.ts';
 import type { Axis } from './factors.ts';
 
+/** A reading too far off to be chance, with none of its bath since. */
+export interface Doubted {
+  bath: number;
+  id: string;
+  atMs: number;
+  /** In standard deviations of the reading and the estimate together. */
+  misfit: number;
+}
+
 /** Plain data. */
 export interface LessonsSoFar {
   /** Readings and weighed loads compared with the estimate. */
@@ -15,6 +24,8 @@ export interface LessonsSoFar {
   /** Those too far off to be chance, and the last three of them. */
   flagged: number;
   lastFlagged: { id: string; misfit: number }[];
+  /** Baths whose last reading was too far off to be chance, by their place. */
+  doubted: Doubted[];
   /** The time of the latest; 0 when there is none. */
   latestMs: number;
 }
@@ -34,17 +45,20 @@ export class Lessons {
       taughtBy: axes.map(() => 0),
       flagged: 0,
       lastFlagged: [],
+      doubted: [],
       latestMs: 0,
     };
   }
 
-  note({ entry, taught, flagged, misfit }: Compared): void {
+  note({ entry, bath, taught, flagged, misfit }: Compared): void {
     const { all } = this;
     all.readings += 1;
     all.latestMs = Math.max(all.latestMs, entry.atMs);
     if (taught.length > 0) all.taught += 1;
     for (const axis of taught) all.taughtBy[this.axes.indexOf(axis)]! += 1;
+    if (bath !== undefined) all.doubted = all.doubted.filter((one) => one.bath !== bath);
     if (!flagged) return;
+    if (bath !== undefined) all.doubted.push({ bath, id: entry.event.id, atMs: entry.atMs, misfit });
     all.flagged += 1;
     all.lastFlagged.push({ id: entry.event.id, misfit });
     if (all.lastFlagged.length > LAST_FLAGGED) all.lastFlagged.shift();

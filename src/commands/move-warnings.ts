@@ -1,6 +1,7 @@
 /** What a person would want to be told about a move that is possible all the same. */
 import { brimOf } from '../bath/shop.ts';
 import { bathVolume, isEmpty } from '../bath/state.ts';
+import type { Stock } from '../records/stock.ts';
 import { percent, volume } from '../render/format.ts';
 import type { KeptStep, Logged } from './write.ts';
 
@@ -8,13 +9,16 @@ import type { KeptStep, Logged } from './write.ts';
 const FAR_BELOW_MARK = 0.25;
 
 /** Notes about levels, watery solvent and a rotation of unused liquid; none when all is as usual. */
-export function moveWarnings({ step, shop, event, reclaimed }: Logged): string[] {
+export function moveWarnings(logged: Logged): string[] {
+  const { step, shop, event, reclaimed, stock } = logged;
   if (!step?.move) return [];
   return [
-    ...levels(step, shop),
+    ...overflows(logged),
+    ...low(step, shop),
     ...watery(step, shop),
     ...(event.what === 'rotate' ? unused(step) : []),
     ...reclaimedInClean(step, event, reclaimed()),
+    ...beyondStock(step, stock()),
   ];
 }
 
@@ -32,22 +36,40 @@ function reclaimedInClean(
   ];
 }
 
-function levels(step: KeptStep, shop: Logged['shop']): string[] {
+/** Baths that would run over: the amount is most often a slip. */
+export function overflows({ step, shop }: Pick<Logged, 'step' | 'shop'>): string[] {
+  if (!step?.move) return [];
+  return shop.tubs.flatMap((tub, place) => {
+    const [was, ml] = [step.before, step.after].map((baths) => bathVolume(baths[place]!, shop.resins));
+    const brimMl = brimOf(tub);
+    return ml! > was! && ml! > brimMl
+      ? [`${volume(ml!)} in the ${tub.name} bath would overflow its ${volume(brimMl)}; is the amount right?`]
+      : [];
+  });
+}
+
+function low(step: KeptStep, shop: Logged['shop']): string[] {
   const poured = step.move!.pouredMl > 0;
   return shop.tubs.flatMap((tub, place) => {
     const ml = bathVolume(step.after[place]!, shop.resins);
     const changed = ml !== bathVolume(step.before[place]!, shop.resins);
-    if (!changed) return [];
-    const brimMl = brimOf(tub);
-    if (poured && ml > brimMl)
-      return [`${volume(ml)} in the ${tub.name} bath would overflow its ${volume(brimMl)}`];
-    const low = poured && !isEmpty(step.after[place]!) && ml < FAR_BELOW_MARK * tub.markMl;
-    return low
+    const isLow = poured && changed && !isEmpty(step.after[place]!) && ml < FAR_BELOW_MARK * tub.markMl;
+    return isLow
       ? [
           `${volume(ml)} is far below the mark of the ${tub.name} bath (${volume(tub.markMl)}); a bare number is mL`,
         ]
       : [];
   });
+}
+
+/** More poured than came in: a receipt is not logged, or the amount is a slip. */
+function beyondStock({ move }: KeptStep, stock: readonly Stock[]): string[] {
+  const { pouredMl, solvent } = move!;
+  const { onHandMl } = stock.find((one) => one.solvent === solvent) ?? { onHandMl: null };
+  if (pouredMl === 0 || onHandMl === null || onHandMl >= -0.5) return [];
+  return [
+    `With this, ${volume(-onHandMl)} more ${solvent} is poured than the ledger knows of; log what came in (bathbook stock received ${solvent} 10 L) or a count`,
+  ];
 }
 
 /** A solvent that brings a bath to its water limit as it comes out of the bottle. */

@@ -3,13 +3,30 @@ import type { Shop } from '../bath/shop.ts';
 import { changeLines, labelled, moveLines } from '../render/echo.ts';
 import type { Context } from './context.ts';
 import type { Options } from './definition.ts';
-import { moveWarnings } from './move-warnings.ts';
+import { moveWarnings, overflows } from './move-warnings.ts';
 import { reportBack } from './report-back.ts';
 import { known } from './values.ts';
 import { type Bench, type Body, type Logged, writeEvent } from './write.ts';
 
-/** Logs a move and tells it. */
+/** Logs a move and tells it; on a terminal it asks first where a bath would run over. */
 export async function logMove(
+  context: Context,
+  options: Options,
+  build: (bench: Bench) => Body | Promise<Body>,
+  understood: (logged: Logged) => string,
+): Promise<number> {
+  if (asks(context, options)) {
+    const preview = await writeEvent(context, { ...options, dryRun: true }, build, { short: true });
+    const over = overflows(preview);
+    if (over.length > 0) {
+      for (const note of over) context.note(`Note: ${note}`);
+      if (!(await agreed(context, preview, understood))) return 0;
+    }
+  }
+  return log(context, options, build, understood);
+}
+
+async function log(
   context: Context,
   options: Options,
   build: (bench: Bench) => Body | Promise<Body>,
@@ -27,19 +44,30 @@ export async function askAndLogMove(
   build: (bench: Bench) => Body | Promise<Body>,
   understood: (logged: Logged) => string,
 ): Promise<number> {
-  if (context.canAsk && options.yes !== true && options.dryRun !== true) {
+  if (asks(context, options)) {
     const preview = await writeEvent(context, { ...options, dryRun: true }, build, { short: true });
     const shown = labelled(previewLines(context, preview), context);
     if (context.json) context.note(shown);
     else context.print(shown);
     for (const warning of moveWarnings(preview)) context.note(`Note: ${warning}`);
-    context.note(`${capital(understood(preview))}.`);
-    if (!(await context.confirm('Log it?'))) {
-      context.note('Nothing was logged');
-      return 0;
-    }
+    if (!(await agreed(context, preview, understood))) return 0;
   }
-  return logMove(context, options, build, understood);
+  return log(context, options, build, understood);
+}
+
+function asks(context: Context, options: Options): boolean {
+  return context.canAsk && options.yes !== true && options.dryRun !== true;
+}
+
+async function agreed(
+  context: Context,
+  preview: Logged,
+  understood: (logged: Logged) => string,
+): Promise<boolean> {
+  context.note(`${capital(understood(preview))}.`);
+  if (await context.confirm('Log it?')) return true;
+  context.note('Nothing was logged');
+  return false;
 }
 
 function previewLines(context: Context, { step, shop, status }: Logged) {

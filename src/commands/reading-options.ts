@@ -24,7 +24,22 @@ export function readingOf(options: Options): Reading | null {
     throw usage('Cannot use --glass without --density or --sg', 'a glass hydrometer reads one of those');
   }
   const tempC = temperatureOf(options, 'temp') ?? (reference ? SG_REFERENCES[reference].liquidC : 20);
-  return { kind, value, tempC, ...(reference && { reference }), ...(glassC !== undefined && { glassC }) };
+  const lastDigit =
+    kind === 'wt' || kind === 'vol' ? {} : { lastDigit: lastDigitOf(options[kind] as string) };
+  return {
+    kind,
+    value,
+    tempC,
+    ...lastDigit,
+    ...(reference && { reference }),
+    ...(glassC !== undefined && { glassC }),
+  };
+}
+
+/** What the last digit of a number as typed is worth: 0.01 of 0.79, 0.001 of 0.790. */
+function lastDigitOf(typed: string): number {
+  const decimals = /[.,](\d*)$/.exec(typed.trim())?.[1]?.length ?? 0;
+  return 10 ** -decimals;
 }
 
 function refuseLonely(options: Options): null {

@@ -55,6 +55,15 @@ function backDatedNote({ backDated, event, written, aheadMs, status }: Logged): 
   ];
 }
 
+/** From so long on, what stands in between shows in the level. */
+const LONG_AGO_MS = 3_600_000;
+
+/** What was logged for an earlier time is shown as it is now; where a note tells that, it is not said twice. */
+function nowLine({ before, backDated, event, status }: Logged): Line[] {
+  const isLongAgo = status.clockMs - Date.parse(event.at) > LONG_AGO_MS;
+  return before && isLongAgo && !backDated ? [['now', 'the baths as of now, without it → with it']] : [];
+}
+
 /** Entries that move nothing and teach nothing of the baths: what is shown of them where they are back-dated. */
 const RECORDS: Partial<Record<LedgerEvent['what'], string>> = {
   stock: 'what is on hand is shown as it is now, with it',
@@ -78,6 +87,7 @@ function linesOf(context: Context, logged: Logged, told: Told): Line[] {
     ...(told.understood === '' ? [] : [['', printable(told.understood)] as const]),
     ...(told.above ?? []),
     ...(step?.move ? moveLines(step.move) : []),
+    ...nowLine(logged),
     ...(from ? changeLines(from, to, view) : []),
     ...(told.below ?? []),
     ...adviceLine(logged, told),

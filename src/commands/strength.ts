@@ -10,7 +10,13 @@ import {
 } from '../render/tables.ts';
 import { type Grade, gradeOf } from '../substance/grades.ts';
 import { type Agreement, againstLabel, type Label, readLabel } from '../substance/label.ts';
-import { type Instruments, instrumentsAt, type Reading, type Strength } from '../substance/strength.ts';
+import {
+  type Instruments,
+  instrumentsAt,
+  type Reading,
+  type Strength,
+  WIDEST_RANGE,
+} from '../substance/strength.ts';
 import type { Context } from './context.ts';
 import type { Options } from './definition.ts';
 import { EXIT, usage } from './fault.ts';
@@ -50,14 +56,15 @@ function labelOf(text: Options[string]): Label | null {
 function judge(reading: Reading, found: Strength, label: Label | null): Judged {
   const { wtPct } = found;
   const spread = (found.highWtPct - found.lowWtPct) / 2;
+  const isVague = wtPct === null || 2 * spread > WIDEST_RANGE;
   return {
     reading,
     found,
     at: wtPct === null ? null : instrumentsAt(wtPct, reading.tempC),
-    grade: wtPct === null ? null : gradeOf(wtPct, spread),
+    grade: isVague ? null : gradeOf(wtPct, spread),
     label: label && {
       label,
-      agreement: wtPct === null ? byRange(label, found) : againstLabel(label, wtPct, spread),
+      agreement: isVague ? byRange(label, found) : againstLabel(label, wtPct, spread),
     },
   };
 }
@@ -73,6 +80,7 @@ async function show(judged: Judged, context: Context): Promise<void> {
   const lines: Line[] = [
     ['read', readingWords(reading)],
     ['strength', strengthWords(found)],
+    ...coarse(reading),
     ...(found.wtPct === null ? [['', FLAT] as const] : []),
     ...(found.basis === 'tables'
       ? [['', 'from the published tables alone, the model ends at 40 wt%'] as const]
@@ -89,9 +97,20 @@ async function show(judged: Judged, context: Context): Promise<void> {
   context.note('For fresh solvent only: resin in the liquid reads like water on a hydrometer');
 }
 
+/** Two decimals leave several wt% open; a hydrometer shows three, and a nought at the end counts. */
+function coarse({ kind, value, lastDigit = 0 }: Reading): Line[] {
+  if ((kind !== 'density' && kind !== 'sg') || lastDigit < 0.0099) return [];
+  return [
+    [
+      '',
+      `so wide since it was given to ${lastDigit < 0.05 ? 'two decimals' : 'one decimal'}; if it read ${value.toFixed(3)}, type that`,
+    ],
+  ];
+}
+
 /** Nothing about grades when there is no strength to compare. */
 function gradeLine({ found, grade }: Judged): Line[] {
-  if (found.wtPct === null) return [];
+  if (found.wtPct === null || found.highWtPct - found.lowWtPct > WIDEST_RANGE) return [];
   return [['grade', grade ? `fits ${grade.words} (${grade.source})` : 'fits none of the usual grades']];
 }
 
@@ -102,8 +121,9 @@ function labelLines({ label: judged, found }: Judged, { paint }: Context): Line[
   if (!judged) return [];
   const { label, agreement } = judged;
   const difference = found.wtPct === null ? '' : ` by ${Math.abs(found.wtPct - label.wtPct).toFixed(1)} wt%`;
+  const isMore = agreement === 'agrees' && found.lowWtPct > label.wtPct;
   const words = {
-    agrees: `${label.words}: agrees`,
+    agrees: `${label.words}: agrees${isMore ? ', being a lower limit' : ''}`,
     doubtful: `${label.words}: perhaps not, off${difference}; read again at 20 °C`,
     weaker: `${label.words}: weaker than it says${difference}`,
     stronger: `${label.words}: stronger than it says${difference}`,

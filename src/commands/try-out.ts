@@ -9,6 +9,7 @@ import type { Problem } from '../ledger/problem.ts';
 import type { LedgerFile } from '../ledger/read.ts';
 import { settle } from '../ledger/settle.ts';
 import { type Status, statusOf } from '../outlook/status.ts';
+import { stockOf } from '../records/stock.ts';
 import { count } from '../render/format.ts';
 import { catalogue } from '../substance/catalogue.ts';
 import { aheadOf } from './ahead.ts';
@@ -18,7 +19,10 @@ import type { Bench, KeptStep, Logged } from './write.ts';
 /** A clock may run a little fast, but an event cannot be planned. */
 export const CLOCK_LEEWAY_MS = 5 * 60_000;
 
-export type Tried = Pick<Logged, 'status' | 'before' | 'step' | 'reclaimed' | 'backDated' | 'aheadMs'> & {
+export type Tried = Pick<
+  Logged,
+  'status' | 'before' | 'step' | 'reclaimed' | 'stock' | 'backDated' | 'aheadMs'
+> & {
   /** Keeps where the replay came to, for the next; to be called when the events are written. */
   keep(): void;
 };
@@ -51,7 +55,7 @@ export async function tryOut(
     step = { ...made, before, after: made.baths.map(copyBath) };
   };
   const { stages, keep } = way.stages(file, all, own, clockMs);
-  const { status } = aheadOf({ shop, settled, clockMs, stages }, watch);
+  const { status, movements } = aheadOf({ shop, settled, clockMs, stages }, watch);
   const latestMs = file.events.reduce((latest, { atMs }) => Math.max(latest, atMs), 0);
   const refused = status.replayed.refused;
   if (way.isShort && refused.length > 0) return WHOLE;
@@ -74,6 +78,7 @@ export async function tryOut(
     ...(before && wantsBefore ? { before } : {}),
     ...(step ? { step } : {}),
     reclaimed: () => reclaimedSolvents(way.recorded(own)),
+    stock: () => stockOf(shop, way.recorded(own), way.moved(movements), clockMs),
     ...(latestMs > clockMs + CLOCK_LEEWAY_MS ? { aheadMs: latestMs } : {}),
     backDated: isBefore(
       added,

@@ -4,8 +4,9 @@ import type { OpenFile } from '../ledger/append-file.ts';
 import type { Entry, Written } from '../ledger/event.ts';
 import type { LedgerFile } from '../ledger/read.ts';
 import type { Settled } from '../ledger/settle.ts';
+import type { Movements } from '../records/movements.ts';
 import { suitEngine } from './engine.ts';
-import { type ClockOf, type Short, type Stages, settledWith, shorten, toKeep } from './stages.ts';
+import { type ClockOf, joined, type Short, type Stages, settledWith, shorten, toKeep } from './stages.ts';
 
 export class Way {
   private readonly path: string;
@@ -50,6 +51,11 @@ export class Way {
   /** The entries that are about liquid, stock and waste, with those that were left out. */
   recorded(own: Settled): readonly Entry[] {
     return this.short ? [...this.short.checkpoint.records().entries, ...own.entries] : own.entries;
+  }
+
+  /** The pours and drains of a replay that began where this way begins, behind those that were left out. */
+  moved(own: Pick<Movements, 'pours' | 'wastes'>): Pick<Movements, 'pours' | 'wastes'> {
+    return joined(this.short?.checkpoint.records().movements, own);
   }
 
   /** Where a replay begins: with fresh copies each time. */

@@ -14,6 +14,7 @@ import type { Problem } from '../ledger/problem.ts';
 import type { LedgerFile } from '../ledger/read.ts';
 import { type Settled, settle } from '../ledger/settle.ts';
 import type { Status } from '../outlook/status.ts';
+import type { Stock } from '../records/stock.ts';
 import { catalogue } from '../substance/catalogue.ts';
 import { readable, rfc3339 } from './clock.ts';
 import type { Context } from './context.ts';
@@ -65,6 +66,8 @@ export interface Logged {
   step?: KeptStep;
   /** Solvents that something was reclaimed as. */
   reclaimed(): ReadonlySet<string>;
+  /** What is on hand of each solvent, with the event. */
+  stock(): Stock[];
   dryRun: boolean;
   /** The event lies before others that are in the ledger already. */
   backDated: boolean;

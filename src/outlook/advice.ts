@@ -15,7 +15,7 @@ export interface Advice {
   /** `now` for change or stop, `soon` to plan for it, `none` when there is nothing to do. */
   when: 'now' | 'soon' | 'none';
   bath: string | null;
-  because: Because | 'level' | 'empty';
+  because: Because | 'level' | 'overfull' | 'reading' | 'empty';
   /** Water in the clean bath is why a rotation would not help. */
   rotationWouldCarryWater: boolean;
   loadsLeft: LoadsLeft | null;
@@ -37,6 +37,7 @@ export const LOW_LEVEL = 0.9;
  * - a bath that is not of the pair: refill that one
  * - a limit that only the 95 % point has come to: take a reading
  * - otherwise rotation cures resin and age in either bath and water in the dirty one
+ * - nothing else wrong, but by the ledger a bath holds more than goes into it, or its last reading was too far off: take a reading
  * - a low level with nothing else wrong: top up
  */
 export function adviseOn(
@@ -117,7 +118,16 @@ function adviceOnEmpty(empty: BathEstimate[], all: BathEstimate[]): Omit<Advice,
   };
 }
 
+/** By the ledger it holds more than goes into it: an amount was a slip, or something is not logged. */
+export function isOverfull({ volumeMl, brimMl }: BathEstimate): boolean {
+  return volumeMl.p50 > brimMl;
+}
+
 function adviceOnLevel(estimates: BathEstimate[], shop: Shop): Omit<Advice, Given> {
+  const overfull = estimates.find(isOverfull);
+  if (overfull) return { action: 'take-reading', when: 'soon', bath: overfull.bath, because: 'overfull' };
+  const doubted = estimates.find((bath) => bath.doubted);
+  if (doubted) return { action: 'take-reading', when: 'soon', bath: doubted.bath, because: 'reading' };
   const low = estimates.find((bath, place) => bath.volumeMl.p50 < LOW_LEVEL * shop.tubs[place]!.markMl);
   if (low) return { action: 'top-up', when: 'soon', bath: low.bath, because: 'level' };
   return { action: 'nothing', when: 'none', bath: null, because: 'none' };

@@ -3,10 +3,12 @@
  */
 import { type Figures, figuresOf } from '../bath/figures.ts';
 import type { Replay } from '../bath/replay.ts';
-import type { Shop, Tub } from '../bath/shop.ts';
+import { brimOf, type Shop, type Tub } from '../bath/shop.ts';
 import { type Bath, isBeyondModel, resinMass } from '../bath/state.ts';
 import { bandOf } from '../belief/band.ts';
+import type { Belief } from '../belief/belief.ts';
 import type { Ensemble } from '../belief/ensemble.ts';
+import type { Doubted } from '../belief/lessons.ts';
 import type { Quantity } from './quantity.ts';
 import { type Because, judgeBath, type Verdict } from './verdict.ts';
 
@@ -34,6 +36,10 @@ export interface BathEstimate {
   markMl: number;
   verdict: Verdict;
   because: Because;
+  /** Volume to the brim. */
+  brimMl: number;
+  /** Its last reading, where that was too far off to be chance and the liquid has not been changed since. */
+  doubted?: { id: string; misfit: number };
   /** The IPA has evaporated and left the resin. */
   dry: boolean;
   /** The solvent holds less IPA than the data reach; figures are not to be trusted. */
@@ -47,13 +53,13 @@ const STEP = 0.01;
 /**
  * Estimates for all baths of the shop, in its order, at the clock.
  *
- * @param ensemble - brought to the clock
+ * @param belief - brought to the clock
  */
 export function estimateBaths(
   shop: Shop,
   replayed: Pick<Replay, 'baths'>,
   clockMs: number,
-  ensemble: Ensemble,
+  { ensemble, lessons }: Pick<Belief, 'ensemble' | 'lessons'>,
 ): BathEstimate[] {
   return shop.tubs.map((tub, place) => {
     const bath = replayed.baths[place]!;
@@ -73,12 +79,24 @@ export function estimateBaths(
       ageDays,
       limits: tub.limits,
       markMl: tub.markMl,
+      brimMl: brimOf(tub),
       ...judged,
       // What is left without IPA is resin, and the water that the room's air keeps in it.
       dry: bath.dry || (bath.ipaG === 0 && bath.waterG > 0),
       beyondModel: isBeyondModel(bath),
+      ...doubtOf(lessons.all.doubted, place, bath),
     };
   });
+}
+
+/** A reading taken before the liquid was changed says nothing of what is there now. */
+function doubtOf(
+  doubted: readonly Doubted[],
+  place: number,
+  { changedMs }: Bath,
+): Pick<BathEstimate, 'doubted'> {
+  const found = doubted.find(({ bath, atMs }) => bath === place && !(atMs < changedMs));
+  return found ? { doubted: { id: found.id, misfit: found.misfit } } : {};
 }
 
 type Bands = { [Key in keyof Figures]: null extends Figures[Key] ? Quantity | null : Quantity };

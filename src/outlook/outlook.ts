@@ -24,8 +24,8 @@ export interface Outlook {
   past: boolean;
   /** Age limits to come, in the order of `shop.tubs`: days from the clock; null for an empty bath. Negative when past. */
   ageDays: (number | null)[];
-  /** What the change takes. */
-  change: { action: 'rotate' | 'refill'; baths: string[]; solventMl: number } | null;
+  /** What the change takes; `makeUpMl` of it brings the dirty bath to its mark. */
+  change: { action: 'rotate' | 'refill'; baths: string[]; solventMl: number; makeUpMl: number } | null;
   pace: Pace;
   /** Washes the mean load was taken from. */
   basis: number;
@@ -131,9 +131,14 @@ function changeFor(limit: FirstLimit, { shop, replayed, factors }: Known, days: 
     clean === undefined ||
     !pair.includes(shop.tubs.indexOf(tub))
   )
-    return { action: 'refill', baths: [limit.bath], solventMl: tub.markMl };
+    return { action: 'refill', baths: [limit.bath], solventMl: tub.markMl, makeUpMl: 0 };
   const bath = copyBath(replayed.baths[clean]!);
   stand(bath, shop.tubs[clean]!, shop.resins, Math.max(0, days) * 24, factors.air[clean]!);
   const lacks = Math.max(0, shop.tubs[dirty]!.markMl - bathVolume(bath, shop.resins));
-  return { action: 'rotate', baths: ['dirty', 'clean'], solventMl: shop.tubs[clean]!.markMl + lacks };
+  return {
+    action: 'rotate',
+    baths: ['dirty', 'clean'],
+    solventMl: shop.tubs[clean]!.markMl + lacks,
+    makeUpMl: lacks,
+  };
 }

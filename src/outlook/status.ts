@@ -58,7 +58,7 @@ export function statusOf(
     on,
   );
   const { ensemble } = belief;
-  const estimates = estimateBaths(shop, replayed, clockMs, ensemble);
+  const estimates = estimateBaths(shop, replayed, clockMs, belief);
   const count = loadsLeft(shop, replayed, factors);
   const loads = loadsFigure(shop, replayed, ensemble, count);
   const left = count && withBand(count, loads, ensemble);

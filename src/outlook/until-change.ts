@@ -3,7 +3,7 @@
  */
 import { figuresOf } from '../bath/figures.ts';
 import { carryOut, type Move, type MoveOutcome, type MoveRefusal } from '../bath/moves.ts';
-import type { Shop } from '../bath/shop.ts';
+import { brimOf, type Shop } from '../bath/shop.ts';
 import { bathVolume, isBeyondModel } from '../bath/state.ts';
 import { adviseOn, LOW_LEVEL } from './advice.ts';
 import { nearest } from './ahead.ts';
@@ -128,6 +128,7 @@ function estimateOf({ shop, baths }: { shop: Shop; baths: Kept['baths'] }, place
     ageDays: null,
     limits: tub.limits,
     markMl: tub.markMl,
+    brimMl: brimOf(tub),
     ...judged,
     dry: bath.dry,
     beyondModel: isBeyondModel(bath),

@@ -1,7 +1,7 @@
 /**
  * The advice for the pair in one sentence: action, reason, number.
  */
-import type { Advice } from '../outlook/advice.ts';
+import { type Advice, isOverfull } from '../outlook/advice.ts';
 import type { BathEstimate } from '../outlook/estimate.ts';
 import type { LoadsLeft } from '../outlook/loads-left.ts';
 import type { Plan, Rest } from '../outlook/plan.ts';
@@ -10,6 +10,10 @@ import { count, percent, trim, volume } from './format.ts';
 
 /** @param estimates - the same estimates the advice was drawn from */
 export function adviceText(advice: Advice, estimates: readonly BathEstimate[]): string {
+  return `${actionText(advice, estimates)}${doubts(advice, estimates)}`;
+}
+
+function actionText(advice: Advice, estimates: readonly BathEstimate[]): string {
   const bath = estimates.find((estimate) => estimate.bath === advice.bath);
   switch (advice.action) {
     case 'nothing':
@@ -17,7 +21,7 @@ export function adviceText(advice: Advice, estimates: readonly BathEstimate[]): 
     case 'top-up':
       return advice.because === 'empty' ? fillFirst(bath!.bath, estimates) : topUp(bath!);
     case 'take-reading':
-      return `Take a reading of the ${bath!.bath} bath: ${doubt(advice, bath!)}`;
+      return measure(advice, bath!, estimates);
     case 'rotate':
       return `${urgency('Rotate', advice, bath!)}: ${reason(advice, bath!)}${outlookIfSoon(advice, estimates)}${bothNear(advice, estimates)}`;
     case 'refill-clean':
@@ -66,6 +70,37 @@ function carryOn(advice: Advice, estimates: readonly BathEstimate[]): string {
     : `Carry on: ${below}${outlook(advice, estimates)}`;
 }
 
+function measure(advice: Advice, bath: BathEstimate, estimates: readonly BathEstimate[]): string {
+  switch (advice.because) {
+    case 'overfull':
+      return `Measure the level of the ${bath.bath} bath (bathbook reading ${bath.bath} --level): ${overfullText(bath)}; see whether an amount was a slip (bathbook entries --bath ${bath.bath})`;
+    case 'reading':
+      return `Measure the ${bath.bath} bath again: ${doubtedText(bath)}, and one of the two is wrong; by the estimate ${onlyOrAll(estimates)} below ${estimates.length === 1 ? 'its' : 'their'} limits${outlook(advice, estimates)}`;
+    default:
+      return `Take a reading of the ${bath.bath} bath: ${doubt(advice, bath)}`;
+  }
+}
+
+function overfullText({ volumeMl, brimMl }: BathEstimate): string {
+  return `by the ledger it holds ${volume(volumeMl.p50)}, and ${volume(brimMl)} goes into it`;
+}
+
+function doubtedText({ doubted }: BathEstimate): string {
+  return `its last reading (${doubted!.id}) lies ${doubted!.misfit.toFixed(1)} standard deviations from the estimate`;
+}
+
+/** What makes the figures doubtful that the advice was drawn from. */
+function doubts(advice: Advice, estimates: readonly BathEstimate[]): string {
+  if (advice.because === 'overfull' || advice.because === 'reading') return '';
+  const texts = estimates.flatMap((bath) => {
+    if (isOverfull(bath)) return [`; measure the level of the ${bath.bath} bath: ${overfullText(bath)}`];
+    return bath.doubted
+      ? [`; measure the ${bath.bath} bath again before you trust this: ${doubtedText(bath)}`]
+      : [];
+  });
+  return texts.join('');
+}
+
 function onlyOrAll(estimates: readonly BathEstimate[]): string {
   if (estimates.length === 1) return `the ${estimates[0]!.bath} bath is`;
   return estimates.length === 2 ? 'both baths are' : 'all baths are';
@@ -89,6 +124,8 @@ function reason(advice: Advice, bath: BathEstimate): string {
     case 'age':
       return `the solvent in the ${bath.bath} bath is ${count(Math.floor(bath.ageDays ?? 0), 'day')} old (limit ${bath.limits.ageDays})`;
     case 'level':
+    case 'overfull':
+    case 'reading':
     case 'empty':
     case 'none':
       return `the ${bath.bath} bath needs it`;
@@ -132,7 +169,25 @@ function outlook(advice: Advice, estimates: readonly BathEstimate[]): string {
   const { loadsLeft: left, plan } = advice;
   if (!left) return '';
   const when = left.loads > 0 && plan ? whenText(advice, plan) : '';
-  return `; ${loadsLeftText(left, estimates)}${when}`;
+  const meanwhile = when === '' ? '' : evaporating(left, plan!, estimates);
+  return `; ${loadsLeftText(left, estimates)}${meanwhile}${when}`;
+}
+
+/** A count that differs by less is the same to whoever plans by it. */
+const SAME_SHARE = 0.1;
+
+/** The loads that the day is told of, where they are others than those just told: solvent evaporates until then. */
+function evaporating(left: LoadsLeft, { limits }: Plan, estimates: readonly BathEstimate[]): string {
+  const met = limits.flatMap((limit, place) =>
+    limit ? [{ ...limit, bath: estimates[place]!.bath, because: limit.what }] : [],
+  );
+  const first = met.reduce((one, other) => (other.days < one.days ? other : one));
+  const loads = Math.floor(first.loads);
+  if (first.bath !== left.bath || first.because !== left.because)
+    return `; with what evaporates meanwhile ${limitOf(first, estimates)} first, after about ${roundedLoads(loads)}`;
+  return Math.abs(loads - left.loads) <= Math.max(1, SAME_SHARE * left.loads)
+    ? ''
+    : `; about ${roundedLoads(loads)} with what evaporates meanwhile`;
 }
 
 /** A weekday within the week ahead, days further off; what days off have to do with it. */
@@ -216,7 +271,7 @@ function roundedLoads(loads: number): number {
   return loads < 100 ? loads : Math.round(loads / 10) * 10;
 }
 
-function limitOf(left: LoadsLeft, estimates: readonly BathEstimate[]): string {
+function limitOf(left: Pick<LoadsLeft, 'bath' | 'because'>, estimates: readonly BathEstimate[]): string {
   const bath = estimates.find((estimate) => estimate.bath === left.bath)!;
   switch (left.because) {
     case 'resin':

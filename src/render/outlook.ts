@@ -28,7 +28,7 @@ export function outlookLines(view: View): Line[] {
     ...(outlook.loads ? leftLines(view, outlook.loads, outlook.days!) : []),
     ['pace', paceText(outlook)],
     ...ageLines(view),
-    ...changeLines(outlook),
+    ...changeLines(view),
     ...supplyLines(view),
   ];
 }
@@ -51,7 +51,7 @@ function leftLines({ status, outlook, day }: View, loads: Quantity, days: Quanti
   return [
     ['loads left', banded(loads, 0)],
     ...(parts && parts.p50 > 0 ? [['parts left', banded(parts, 0)] as const] : []),
-    ['days left', banded(days, 1)],
+    ['days left', banded(days, p50 < 10 ? 1 : 0)],
     ['date', `${date(p50)}, from ${date(p05)} to ${date(p95)}`],
   ];
 }
@@ -65,19 +65,36 @@ function paceText({ pace, basis, load }: Outlook): string {
 }
 
 function ageLines({ status, outlook, day }: View): Line[] {
-  const texts = outlook.ageDays.flatMap((days, place) => {
-    if (days === null) return [];
-    const name = status.shop.tubs[place]!.name;
-    return [days <= 0 ? `${name} past it` : `${name} on ${day(status.clockMs + days * MS_PER_DAY)}`];
-  });
-  return texts.length === 0 ? [] : [['age limit', texts.join(', ')]];
+  const limitDays = outlook.days?.p50 ?? Number.POSITIVE_INFINITY;
+  const ages = outlook.ageDays.flatMap((days, place) =>
+    days === null ? [] : [{ days, name: status.shop.tubs[place]!.name }],
+  );
+  const texts = ages
+    .sort((one, other) => one.days - other.days)
+    .map(({ days, name }) => {
+      if (days <= 0) return `${name} past it`;
+      const first = outlook.days && days < limitDays ? ', before the first limit' : '';
+      return `${name} on ${day(status.clockMs + days * MS_PER_DAY)}${first}`;
+    });
+  return texts.length === 0 ? [] : [['age limit', texts.join('; ')]];
 }
 
-function changeLines({ change }: Outlook): Line[] {
+/** Of a rotation both pours, where there are two. */
+function changeLines({ outlook: { change }, status: { shop } }: View): Line[] {
   if (!change) return [];
-  const what = change.action === 'rotate' ? 'rotate' : `refill the ${change.baths[0]} bath`;
-  return [['for it', `${what}: ${volume(change.solventMl)} of solvent`]];
+  const { action, baths, solventMl, makeUpMl } = change;
+  if (action === 'refill')
+    return [['for it', `refill the ${baths[0]} bath: ${volume(solventMl)} of solvent`]];
+  const cleanMl = shop.tubs[shop.tubPlace.get('clean')!]!.markMl;
+  const pours =
+    makeUpMl >= LEAST_POUR_ML
+      ? `, ${volume(cleanMl)} into the clean bath and ${volume(makeUpMl)} to bring the dirty one to its mark`
+      : '';
+  return [['for it', `rotate: ${volume(solventMl)} of solvent${pours}`]];
 }
+
+/** Less is told nowhere. */
+const LEAST_POUR_ML = 0.5;
 
 /** What is on hand, and when to order. */
 function supplyLines({ supply, status, day }: View): Line[] {

@@ -7,7 +7,7 @@ import type { Paint } from './paint.ts';
 import type { Table } from './table.ts';
 
 const FLAG_WORDS: Record<Flag, string> = {
-  column_bias: 'leans to one side',
+  column_bias: 'its whole column is off',
   reads_high: 'reads high',
   rounded: 'rounded',
 };
@@ -17,7 +17,7 @@ export function answerTable(tables: readonly TableAnswer[], kind: Reading['kind'
   const asked = kind === 'wt' || kind === 'vol';
   const number = (value: number, digits: number) => value.toFixed(digits);
   return {
-    head: ['table', asked ? 'g/mL' : 'wt%', 'less model', ''],
+    head: ['table', asked ? 'g/mL' : 'wt%', 'minus model', ''],
     right: [1, 2],
     rows: tables.map(({ source, wtPct, value, difference, flags }) => [
       source,
@@ -42,7 +42,8 @@ export function strengthWords({ wtPct, lowWtPct, highWtPct }: Strength): string 
 }
 
 /** What was understood of a reading. */
-export function readingWords({ kind, value, tempC, reference, glassC }: Reading): string {
+export function readingWords({ kind, value: number, lastDigit, tempC, reference, glassC }: Reading): string {
+  const value = lastDigit === undefined ? number : number.toFixed(Math.round(-Math.log10(lastDigit)));
   const what = {
     density: `density ${value} g/mL`,
     sg: `SG ${value} on the ${reference} scale`,

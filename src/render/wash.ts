@@ -45,10 +45,11 @@ export function carryLine(wash: WashEvent, carryG: Quantity, status: Status): Li
   return ['resin in', `${bandedMass(carryG)}: ${factorWords(status)}`];
 }
 
-function factorWords({ factors, belief }: Status): string {
+function factorWords({ factors, belief, shop }: Status): string {
   const taught = belief.lessons.taughtOf('carry');
   const factor = `carry-over factor ${trim(factors.carry, 2)}`;
   if (taught > 0) return `${factor}, from ${count(taught, 'reading')}`;
+  if (factors.carry !== shop.factors.carry) return `${factor}, which readings have hardly moved`;
   return `${factor === 'carry-over factor 1' ? 'default factor' : `${factor} of the ledger`}, not calibrated`;
 }
 

@@ -25,6 +25,7 @@ import {
   valueAt,
 } from './published.ts';
 import { solventIndex } from './refraction.ts';
+import { waterDensity } from './water.ts';
 
 /** What was read, or what strength is asked about, at a temperature of the liquid. */
 export interface Reading {
@@ -33,6 +34,8 @@ export interface Reading {
   tempC: number;
   /** The scale of a specific gravity. */
   reference?: SgReference;
+  /** The worth of the last digit given, in the unit of the value: 0.001 for 0.790. Absent: given exactly. */
+  lastDigit?: number;
   /** The temperature a glass hydrometer was made for; absent when the density needs no correction. */
   glassC?: number;
 }
@@ -70,11 +73,20 @@ export interface Refusal {
 }
 
 /** Standard deviation of a hand hydrometer, and of the density formula, in g/mL. */
-const DENSITY_SD = Math.hypot(0.001, 0.0007);
+const HYDROMETER_SD = 0.001;
+const DENSITY_SD = Math.hypot(HYDROMETER_SD, 0.0007);
 /** Standard deviation of a hand refractometer, and of the index formula. */
 const INDEX_SD = Math.hypot(0.0003, 0.0006);
+/**
+ * What is left open by the digits that were given, as a standard deviation [the unit of the value]: all values that round to them are
+ * equally likely, and a uniform distribution has last digit / √12.
+ */
+function roundingSd({ lastDigit = 0 }: Reading): number {
+  return lastDigit / Math.sqrt(12);
+}
+
 /** A range of strengths this wide, in wt%, is no reading of the strength any more. */
-const WIDEST_RANGE = 10;
+export const WIDEST_RANGE = 10;
 
 /** What the density of 40 wt% may miss itself by, in the last bits. */
 const ROUNDING = 1e-9;
@@ -95,9 +107,9 @@ export function strengthOf(reading: Reading): Strength | Refusal {
   switch (kind) {
     case 'density':
     case 'sg':
-      return fromDensity(densityOf(reading), tempC);
+      return fromDensity(densityOf(reading), tempC, roundingSd(reading));
     case 'index':
-      return fromIndex(reading.value, tempC);
+      return fromIndex(reading.value, tempC, Math.hypot(INDEX_SD, roundingSd(reading)));
     case 'wt':
       return fromStrength(reading.value, tempC);
     case 'vol':
@@ -113,22 +125,30 @@ function densityOf({ kind, value, tempC, reference = '20/20', glassC }: Reading)
   return glassC === undefined ? read : glassCorrected({ reading: read, tempC, madeForC: glassC });
 }
 
-function fromDensity(density: number, tempC: number): Strength | Refusal {
+function fromDensity(density: number, tempC: number, roundedSd: number): Strength | Refusal {
+  const sd = Math.hypot(DENSITY_SD, roundedSd);
   const dry = ipaDensity(tempC);
   const weakest = mixtureDensity(MIXTURE_RANGE.lowestFraction, tempC);
-  if (!(density >= dry - 2 * DENSITY_SD && density <= 1)) {
+  if (!(density >= dry - 2 * sd && density <= 1)) {
     return { refused: 'density', value: density, low: dry, high: 1 };
   }
   const within = (value: number) => fractionFromDensity(Math.min(Math.max(value, dry), weakest), tempC) * 100;
   const wtPct = density > weakest + ROUNDING ? null : within(density);
   const tables = densityTables(density, tempC, wtPct);
-  if (wtPct === null) return fromTables(density, tables);
-  const [lowWtPct, highWtPct] = [within(density + DENSITY_SD), within(density - DENSITY_SD)];
+  const heaviest = waterDensity(tempC);
+  if (tables.length === 0 && density > heaviest)
+    return { refused: 'density', value: density, low: dry, high: heaviest };
+  if (wtPct === null) return fromTables(density, tables, TABLE_SD * Math.hypot(1, roundedSd / HYDROMETER_SD));
+  const [lowWtPct, highWtPct] = [within(density + sd), within(density - sd)];
   return { density, wtPct, lowWtPct, highWtPct, basis: 'model', tables };
 }
 
 /** Below 40 wt% only the tables speak: their mean, and from the least to the greatest. */
-function fromTables(density: number | null, tables: readonly TableAnswer[]): Strength | Refusal {
+function fromTables(
+  density: number | null,
+  tables: readonly TableAnswer[],
+  sd = TABLE_SD,
+): Strength | Refusal {
   const found = tables.map(({ wtPct }) => wtPct);
   if (found.length === 0)
     return { refused: 'no-table', value: density ?? Number.NaN, low: LOWEST_WT, high: 100 };
@@ -136,8 +156,8 @@ function fromTables(density: number | null, tables: readonly TableAnswer[]): Str
   return {
     density,
     wtPct,
-    lowWtPct: Math.max(0, Math.min(...found) - TABLE_SD),
-    highWtPct: Math.max(...found) + TABLE_SD,
+    lowWtPct: Math.max(0, Math.min(...found) - sd),
+    highWtPct: Math.max(...found) + sd,
     basis: 'tables',
     tables,
   };
@@ -158,12 +178,12 @@ function densityTables(density: number, tempC: number, modelWt: number | null): 
   );
 }
 
-function fromIndex(index: number, tempC: number): Strength | Refusal {
-  const allowed = strengthsWithin(index, tempC);
+function fromIndex(index: number, tempC: number, sd: number): Strength | Refusal {
+  const allowed = strengthsWithin(index, tempC, sd);
   const tables = indexTables(index, tempC);
   if (allowed === null) {
     const weakest = solventIndex(MIXTURE_RANGE.lowestFraction, tempC);
-    const highest = solventIndex(1, tempC) + 2 * INDEX_SD;
+    const highest = solventIndex(1, tempC) + 2 * sd;
     return index < weakest && tables.length > 0
       ? fromTables(null, tables)
       : { refused: 'index', value: index, low: weakest, high: highest };
@@ -182,8 +202,8 @@ function withModel(tables: readonly TableAnswer[], wtPct: number | null): TableA
 const STEPS = Array.from({ length: 601 }, (_, step) => 0.4 + step / 1000);
 
 /** The least and the greatest strength whose index lies within the deviation of the reading; null when none does. */
-function strengthsWithin(index: number, tempC: number): [low: number, high: number] | null {
-  const fitting = STEPS.filter((fraction) => Math.abs(solventIndex(fraction, tempC) - index) <= INDEX_SD);
+function strengthsWithin(index: number, tempC: number, sd: number): [low: number, high: number] | null {
+  const fitting = STEPS.filter((fraction) => Math.abs(solventIndex(fraction, tempC) - index) <= sd);
   if (index < solventIndex(0.4, tempC) || fitting.length === 0) return null;
   return [fitting[0]! * 100, fitting.at(-1)! * 100];
 }

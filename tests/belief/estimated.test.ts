@@ -11,7 +11,7 @@ const fromMemory = (drafts: Draft[]): Draft[] => drafts.map((draft) => ({ ...dra
 
 function bands(drafts: Draft[]) {
   const { shop, replayed, clockMs, belief } = believing(PAIR, [...FILLED, ...drafts]);
-  return estimateBaths(shop, replayed, clockMs, belief.ensemble).map(({ resinG }) => ({
+  return estimateBaths(shop, replayed, clockMs, belief).map(({ resinG }) => ({
     p05: resinG.p05!,
     p50: resinG.p50,
     p95: resinG.p95!,

@@ -20,6 +20,7 @@ describe('what the readings came to', () => {
       taughtBy: [0, 0, 0],
       flagged: 0,
       lastFlagged: [],
+      doubted: [],
       latestMs: 0,
     });
   });
@@ -61,6 +62,22 @@ describe('what the readings came to', () => {
     const three = new Lessons(AXES);
     for (const id of ['a', 'b', 'c']) three.note(compared(id, 1, { flagged: true, misfit: 4 }));
     expect(three.all.lastFlagged.map(({ id }) => id)).toEqual(['a', 'b', 'c']);
+  });
+
+  it('knows the baths whose last reading was too far off', () => {
+    const lessons = new Lessons(AXES);
+    const far = { flagged: true, misfit: 4 };
+    lessons.note(compared('a', 10, { bath: 0, ...far }));
+    lessons.note(compared('b', 20, { bath: 1, ...far }));
+    lessons.note(compared('w', 30, far));
+    expect(lessons.all.doubted).toEqual([
+      { bath: 0, id: 'a', atMs: 10, misfit: 4 },
+      { bath: 1, id: 'b', atMs: 20, misfit: 4 },
+    ]);
+    // One that fits settles its own bath; another that does not takes the place of the one before.
+    lessons.note(compared('c', 40, { bath: 0 }));
+    lessons.note(compared('d', 50, { bath: 1, flagged: true, misfit: 5 }));
+    expect(lessons.all.doubted).toEqual([{ bath: 1, id: 'd', atMs: 50, misfit: 5 }]);
   });
 
   it('goes on from where another came to', () => {

@@ -160,6 +160,26 @@ describe('moves', () => {
     expect(on(ledger(HEAD + FILLED), 'rotate').err).toContain('Nothing was washed since the last change');
   });
 
+  it('note what is poured beyond the stock, once more was poured than came in', () => {
+    const received =
+      '  - {id: "stock1", at: 2026-11-16T06:00:00-04:00, what: stock, solvent: ipa99, received_ml: 10000}\n';
+    const path = ledger(`${HEAD}${FILLED.replace('events:\n', `events:\n${received}`)}`);
+    // 10 L came in, 8 L were poured; another litre is left of the next one, and 4 L then lack 3.
+    expect(on(path, 'top-up', 'dirty', '1', 'L').err).toBe('');
+    expect(on(path, 'refill', 'clean').err).toContain(
+      'With this, 3.00 L more ipa99 is poured than the ledger knows of; log what came in (bathbook stock received ipa99 10 L) or a count',
+    );
+    // Without any stock logged nothing is known.
+    expect(on(ledger(HEAD + FILLED), 'refill', 'clean').err).not.toContain('more ipa99');
+  });
+
+  it('say that the baths are shown as they are now, where an entry is of an earlier time', () => {
+    const at = (time: string) =>
+      on(ledger(HEAD + FILLED), 'top-up', 'dirty', '100', 'mL', '--at', time).out.replaceAll(/\s+/g, ' ');
+    expect(at('2026-11-18 08:00')).toContain('now the baths as of now, without it → with it dirty 0.00 →');
+    expect(at('2026-11-20 16:30')).not.toContain('as of now');
+  });
+
   it('tell apart what a rotation pours into each bath', () => {
     const { out } = on(ledger(HEAD + FILLED), 'rotate', '--ml', '3.8 L', '--dry-run');
     expect(out.replaceAll(/\s+/g, ' ')).toMatch(

@@ -75,6 +75,32 @@ describe('the chart', () => {
   });
 });
 
+describe('the lines', () => {
+  const out = demo([], { LANG: 'C.UTF-8', COLUMNS: '200' }).out;
+
+  it('tell what a rotation pours into each bath: the clean mark, and what the dirty one lacks', () => {
+    const [, all, clean, dirty, unit] =
+      /for it +rotate: ([\d.]+) L of solvent, ([\d.]+) L into the clean bath and ([\d.]+) (m?L) to bring/.exec(
+        out,
+      )!;
+    expect(Number(clean)).toBe(2.5); // the mark in data/demo.yaml
+    expect(Number(all)).toBeCloseTo(Number(clean) + Number(dirty) / (unit === 'L' ? 1 : 1000), 1);
+  });
+
+  it('put the age limits in their order, and say which comes before the first limit', () => {
+    const told = /age limit +(.*)\n/.exec(out)![1]!;
+    const dates = [...told.matchAll(/\d{4}-\d\d-\d\d/g)].map(([date]) => date);
+    expect(dates).toEqual([...dates].sort());
+    const limit = /date +\w+ (\d{4}-\d\d-\d\d)/.exec(out)![1]!;
+    for (const one of told.split('; ')) {
+      const date = /\d{4}-\d\d-\d\d/.exec(one)![0];
+      expect(one.endsWith('before the first limit')).toBe(date < limit);
+    }
+    // At a slow pace the age of the solvent comes first.
+    expect(demo(['--per-day', '0.2']).out).toContain(', before the first limit');
+  });
+});
+
 describe('up to a day', () => {
   it('echoes the day, and says in words what the document says', () => {
     const { out, code } = demo(['--until', 'end of year']);

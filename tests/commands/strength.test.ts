@@ -23,6 +23,40 @@ describe('strength', () => {
     });
   });
 
+  it('counts the digits that were typed: the half of the last one is open', () => {
+    const width = (typed: string) => {
+      const { ipa_wt_pct_low: low, ipa_wt_pct_high: high } = data(['strength', '--density', typed]);
+      return (high - low) / 2;
+    };
+    // 0.001 and 0.0007 g/mL of instrument and model, with 0.01/√12 and 0.001/√12 of rounding: 3.13e-3 and 1.25e-3.
+    const fine = Math.hypot(0.001, 0.0007, 0.001 / Math.sqrt(12));
+    const coarse = Math.hypot(0.001, 0.0007, 0.01 / Math.sqrt(12));
+    expect(width('0.82') / width('0.820')).toBeCloseTo(coarse / fine, 1);
+    expect(run(['strength', '--density', '0.82']).out).toContain('if it read 0.820, type that');
+    expect(run(['strength', '--density', '0.820']).out).not.toContain('type that');
+    expect(run(['strength', '--density', '0.820']).out).toContain('density 0.820 g/mL');
+  });
+
+  it('says nothing of grade and label where the range is too wide for either', () => {
+    const { out } = run(['strength', '--sg', '0.8', '--label', '99']);
+    expect(out).toContain('99 wt%: this reading cannot tell');
+    expect(out).not.toContain('grade');
+  });
+
+  it('says why a stronger liquid agrees with its label', () => {
+    expect(run(['strength', '--density', '0.785', '--label', '98.5']).out).toContain(
+      'agrees, being a lower limit',
+    );
+  });
+
+  it('knows that nothing is heavier than water', () => {
+    // Tanaka 2001: 0.9982 g/mL at 20 °C.
+    expect(run(['strength', '--density', '1'])).toMatchObject({ code: 65 });
+    expect(run(['strength', '--density', '1']).err).toContain(
+      'isopropanol with water has 0.7852–0.9982 g/mL',
+    );
+  });
+
   it('says what resin would do', () => {
     expect(run(['strength', '--density', '0.813']).err).toMatch(/fresh solvent only/);
   });

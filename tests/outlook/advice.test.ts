@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { openShop } from '../../src/bath/shop.ts';
+import { brimOf, openShop } from '../../src/bath/shop.ts';
 import type { LimitsHeader } from '../../src/ledger/header.ts';
 import { adviseOn } from '../../src/outlook/advice.ts';
 import type { BathEstimate } from '../../src/outlook/estimate.ts';
@@ -11,29 +11,36 @@ interface Figures {
   water?: number;
   age?: number;
   ml?: number;
+  /** Its last reading was so many standard deviations off. */
+  off?: number;
   empty?: true;
 }
 
 /** Advice on a pair of which only these figures are out of the ordinary. */
 function advise(dirty: Figures, clean: Figures, limits: LimitsHeader = {}, names = ['dirty', 'clean']) {
   const shop = openShop(headerOf({ [names[0]!]: {}, [names[1]!]: {} }, { limits }));
-  const estimates = [dirty, clean].map(({ resin = 0.1, water = 1, age = 1, ml = 4000, empty }, place) => {
-    const tub = shop.tubs[place]!;
-    const [resinWtPct, waterWtPct] = empty ? [null, null] : [{ p50: resin }, { p50: water }];
-    const judged = empty
-      ? { verdict: 'stop', because: 'none' }
-      : judgeBath({ resinWtPct: { p50: resin }, waterWtPct: { p50: water }, ageDays: age }, tub.limits);
-    const volumeMl = { p50: empty ? 0 : ml };
-    return {
-      bath: tub.name,
-      volumeMl,
-      resinWtPct,
-      waterWtPct,
-      ageDays: age,
-      limits: tub.limits,
-      ...judged,
-    } as BathEstimate;
-  });
+  const estimates = [dirty, clean].map(
+    ({ resin = 0.1, water = 1, age = 1, ml = 4000, off, empty }, place) => {
+      const tub = shop.tubs[place]!;
+      const [resinWtPct, waterWtPct] = empty ? [null, null] : [{ p50: resin }, { p50: water }];
+      const judged = empty
+        ? { verdict: 'stop', because: 'none' }
+        : judgeBath({ resinWtPct: { p50: resin }, waterWtPct: { p50: water }, ageDays: age }, tub.limits);
+      const volumeMl = { p50: empty ? 0 : ml };
+      return {
+        bath: tub.name,
+        volumeMl,
+        resinWtPct,
+        waterWtPct,
+        ageDays: age,
+        limits: tub.limits,
+        markMl: tub.markMl,
+        brimMl: brimOf(tub),
+        ...(off === undefined ? {} : { doubted: { id: 'read1', misfit: off } }),
+        ...judged,
+      } as BathEstimate;
+    },
+  );
   const { loadsLeft, plan, afterRest, ...advice } = adviseOn(estimates, shop, null);
   expect({ loadsLeft, plan, afterRest }).toEqual({ loadsLeft: null, plan: null, afterRest: false });
   return advice;
@@ -65,6 +72,31 @@ describe('nothing wrong', () => {
 
   it('leaves a low level for later where a limit has come', () => {
     expect(advise({ resin: 10, ml: 2000 }, {})).toMatchObject({ action: 'rotate', because: 'resin' });
+  });
+});
+
+describe('figures that cannot be trusted', () => {
+  it('ask for a reading: more than goes into a bath, or a last reading too far off', () => {
+    // 50 mm over 260 × 180 mm are 2.34 L above the mark of 4 L.
+    expect(advise({ ml: 6339 }, {}).action).toBe('nothing');
+    expect(advise({ ml: 6341 }, {})).toMatchObject({
+      action: 'take-reading',
+      when: 'soon',
+      bath: 'dirty',
+      because: 'overfull',
+    });
+    expect(advise({}, { off: 4 })).toMatchObject({
+      action: 'take-reading',
+      bath: 'clean',
+      because: 'reading',
+    });
+    expect(advise({ ml: 6341 }, { off: 4 })).toMatchObject({ because: 'overfull' });
+    expect(advise({ off: 4 }, { ml: 3000 })).toMatchObject({ because: 'reading' });
+  });
+
+  it('do not hide what a limit asks for', () => {
+    expect(advise({ resin: 10, ml: 6500 }, { off: 4 })).toMatchObject({ action: 'rotate', because: 'resin' });
+    expect(advise({ off: 4 }, { empty: true })).toMatchObject({ action: 'refill-clean', because: 'empty' });
   });
 });
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { openShop } from '../../src/bath/shop.ts';
-import { resinFraction } from '../../src/bath/state.ts';
+import { ipaFraction, resinFraction } from '../../src/bath/state.ts';
 import type { Header, LimitsHeader } from '../../src/ledger/header.ts';
 import { outlookOf } from '../../src/outlook/outlook.ts';
 import type { Days } from '../../src/outlook/pace.ts';
@@ -42,8 +42,11 @@ function shopAt(on: {
   hour: number;
   limits?: LimitsHeader;
   worked?: (weekday: number) => boolean;
+  /** Without it nothing evaporates. */
+  air?: { evaporation: number; moisture: number };
 }): Status {
-  const header: Header = headerOf({ dirty: {}, clean: {} }, { limits: on.limits ?? {} });
+  const tub = on.air ?? {};
+  const header: Header = headerOf({ dirty: tub, clean: tub }, { limits: on.limits ?? {} });
   const clockMs = START_MS + on.day * DAY + (on.hour - 8) * HOUR;
   const entries = entriesOf([...FILLED, ...loads(8, on.worked ?? WEEKDAYS)]).filter(
     ({ atMs }) => atMs <= clockMs,
@@ -184,6 +187,44 @@ describe('the advice', () => {
     );
     expect(text(near([0.85, 0.93]))).toMatch(
       /^Rotate now: the dirty bath is .*; the clean bath is past its limit too \(resin\), and one rotation cures both$/,
+    );
+  });
+
+  it('tells the loads that the date is of, where evaporation leaves room for fewer', () => {
+    const at = { day: 11, hour: 14 };
+    const clean = percent(shopAt(at), 1);
+    const limits: LimitsHeader = {
+      clean_age_days: 365,
+      dirty_age_days: 365,
+      dirty_resin: [40, 50, 60],
+      clean_resin: [9 * clean, 10 * clean, 50],
+    };
+    const open = shopAt({ ...at, limits, air: { evaporation: 1, moisture: 0 } });
+    const first = open.plan!.limits[1]!.loads;
+    expect(first).toBeLessThan(0.9 * open.left!.loads);
+    const [, told] = /; about (\d+) with what evaporates meanwhile, in about \d+ days$/.exec(text(open))!;
+    expect(Number(told)).toBe(Math.floor(first));
+    // With the lids on, the two are one.
+    expect(text(shopAt({ ...at, limits }))).not.toContain('evaporates');
+  });
+
+  it('names what comes first instead, where the air brings that', () => {
+    const at = { day: 11, hour: 14, air: { evaporation: 1, moisture: 3 } };
+    const now = shopAt(at);
+    const water = 100 * (1 - ipaFraction(now.replayed.baths[1]!));
+    const status = shopAt({
+      ...at,
+      limits: {
+        clean_age_days: 365,
+        dirty_age_days: 365,
+        clean_water: [water * 1.9, water * 2, 50],
+        dirty_water: [40, 50, 60],
+        dirty_resin: [15, 20, 30],
+      },
+    });
+    expect(status.left!.because).toBe('resin');
+    expect(text(status)).toMatch(
+      /; with what evaporates meanwhile the clean bath reaches [\d.]+ wt% water first, after about \d+, /,
     );
   });
 
