@@ -2,12 +2,14 @@
 import { refusalProblem } from '../bath/refusal.ts';
 import type { Step } from '../bath/replay.ts';
 import { copyBath } from '../bath/state.ts';
+import type { Belief } from '../belief/belief.ts';
 import { WHOLE } from '../ledger/append.ts';
 import type { LedgerEvent, Written } from '../ledger/event.ts';
 import { withExcerpt } from '../ledger/excerpt.ts';
 import type { Problem } from '../ledger/problem.ts';
 import type { LedgerFile } from '../ledger/read.ts';
 import { settle } from '../ledger/settle.ts';
+import { lastWashOf } from '../outlook/factors-band.ts';
 import { type Status, statusOf } from '../outlook/status.ts';
 import { stockOf } from '../records/stock.ts';
 import { count } from '../render/format.ts';
@@ -49,10 +51,15 @@ export async function tryOut(
   const settled = way.settled(own, clockMs);
   if (!settled) return WHOLE;
   let step: KeptStep | undefined;
-  const watch = (made: Step) => {
+  const watch = (made: Step, belief: Belief) => {
     if (!mine.has(made.entry.event.id)) return;
     const before = step?.before ?? made.before.map(copyBath);
-    step = { ...made, before, after: made.baths.map(copyBath) };
+    step = {
+      ...made,
+      before,
+      after: made.baths.map(copyBath),
+      ...(made.entry.atMs < clockMs ? seenThen(made, belief) : {}),
+    };
   };
   const { stages, keep } = way.stages(file, all, own, clockMs);
   const { status, movements } = aheadOf({ shop, settled, clockMs, stages }, watch);
@@ -85,6 +92,12 @@ export async function tryOut(
       settled.entries.filter(({ event }) => !mine.has(event.id)),
     ),
   };
+}
+
+/** The figures of a wash as it came, with their bands: those of the status are of the last wash. */
+function seenThen({ entry, load, wash }: Step, { ensemble }: Belief): Pick<KeptStep, 'washed'> {
+  if (!wash || !load) return {};
+  return { washed: lastWashOf({ recent: [{ entry, load, outcome: wash }] }, ensemble.at(entry.atMs))! };
 }
 
 /** Whether the first of these lies before any of those. */

@@ -1,5 +1,4 @@
 import type { WashEvent } from '../ledger/event.ts';
-import { best } from '../outlook/quantity.ts';
 import type { Line } from '../render/echo.ts';
 import { carryLine, casesWords, dryingLine, leftLine, washWords } from '../render/wash.ts';
 import type { Context } from './context.ts';
@@ -58,10 +57,9 @@ interface Besides {
 /** What a wash that was just logged did to the baths. */
 function tellWash(context: Context, logged: Logged, { meshes, lines, data }: Besides): void {
   const wash = logged.event as WashEvent;
-  const outcome = logged.step!.wash!;
+  const { wash: outcome, washed } = logged.step!;
   const last = logged.status.lastWash!;
-  const isLast = last.id === wash.id;
-  const carryG = isLast ? last.carryG : best(outcome.carryG);
+  const { carryG, residueUgPerCm2 } = last.id === wash.id ? last : washed!;
   const cases = casesWords(wash);
   reportBack(context, logged, {
     understood: washWords(wash, logged.shop) + (cases ? `; ${cases}` : ''),
@@ -70,9 +68,9 @@ function tellWash(context: Context, logged: Logged, { meshes, lines, data }: Bes
     warnings: [...(meshes?.warnings ?? []), ...washWarnings(wash, logged)],
     data: {
       carry_g: carryG,
-      drag_ml: outcome.dragMl,
-      residue_ug_per_cm2: isLast ? last.residueUgPerCm2 : best(outcome.residueUgPerCm2),
-      area_cm2: outcome.areaCm2,
+      drag_ml: outcome!.dragMl,
+      residue_ug_per_cm2: residueUgPerCm2,
+      area_cm2: outcome!.areaCm2,
       ...meshes?.document(),
       ...data,
     },

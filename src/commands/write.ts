@@ -13,6 +13,7 @@ import { writeLine } from '../ledger/line.ts';
 import type { Problem } from '../ledger/problem.ts';
 import type { LedgerFile } from '../ledger/read.ts';
 import { type Settled, settle } from '../ledger/settle.ts';
+import type { LastWash } from '../outlook/factors-band.ts';
 import type { Status } from '../outlook/status.ts';
 import type { Stock } from '../records/stock.ts';
 import { catalogue } from '../substance/catalogue.ts';
@@ -49,6 +50,8 @@ export type Body = Record<string, unknown> & {
 /** The step that the new event made in the replay, kept; of several, from before the first to after the last. */
 export interface KeptStep extends Step {
   after: Bath[];
+  /** Of a wash of before the clock: its figures as it came, with their bands. */
+  washed?: LastWash;
 }
 
 export interface Logged {

@@ -94,7 +94,7 @@ describe('the outlook', () => {
     // The clock stands at eight on a Monday morning: both of its loads still come, in the two thirds of the day that are left.
     expect(outlook!.days!.p50).toBeCloseTo((loads / 2) * (2 / 3), 1);
     expect(outlook!.parts!.p50).toBeCloseTo(loads, 1);
-    expect(outlook!.change).toEqual({ action: 'refill', baths: ['rinse'], solventMl: 4000 });
+    expect(outlook!.change).toEqual({ action: 'refill', baths: ['rinse'], solventMl: 4000, makeUpMl: 0 });
   });
 
   it('waits over the weekend', () => {
