@@ -32,7 +32,11 @@ const RARE = /node_modules\/(?!commander\/|chalk\/)|^data\/.*\.(csv|yaml)$/;
 
 rmSync(outdir, { recursive: true, force: true });
 const { metafile } = await build({
-  entryPoints: { main: 'src/main.ts', 'compare-worker': 'src/commands/compare-worker.ts' },
+  entryPoints: {
+    main: 'src/main.ts',
+    'compare-worker': 'src/commands/compare-worker.ts',
+    'mesh-text-worker': 'src/commands/mesh-text-worker.ts',
+  },
   outdir,
   bundle: true,
   splitting: true,

@@ -1,13 +1,17 @@
 /** Measures a file of a part on disk, piece by piece. */
-import { closeSync, openSync, readSync, statSync } from 'node:fs';
+import { statSync } from 'node:fs';
+import { availableParallelism } from 'node:os';
 import type { Problem } from '../ledger/problem.ts';
 import { measureMesh } from '../mesh/measure.ts';
 import type { MeshMeasure } from '../mesh/sum-up.ts';
+import type { Triangles } from '../mesh/triangles.ts';
 import type { MeshUnit } from '../mesh/units.ts';
 import { EXIT } from './fault.ts';
+import { piecesOf } from './mesh-pieces.ts';
 import { UNPACKER } from './unpacker.ts';
 
-const PIECE_BYTES = 1024 * 1024;
+/** Less text than this is read sooner than a thread has begun. */
+const LONG_TEXT_BYTES = 16_000_000;
 
 export type FileMeasured = { measure: MeshMeasure } | { problem: Problem; exit: number };
 
@@ -16,7 +20,12 @@ export async function measureFile(path: string, unit: MeshUnit): Promise<FileMea
     const stat = statSync(path);
     if (!stat.isFile())
       return wrong(path, { message: 'it is no file', help: 'name an STL or 3MF file' }, EXIT.noFile);
-    const file = { sizeBytes: stat.size, chunks: () => piecesOf(path), unpacker: UNPACKER };
+    const file = {
+      sizeBytes: stat.size,
+      chunks: () => piecesOf(path),
+      unpacker: UNPACKER,
+      ...(stat.size >= LONG_TEXT_BYTES && availableParallelism() > 1 ? { readText: apart(path) } : {}),
+    };
     const measured = await measureMesh(file, { unit });
     return 'message' in measured ? wrong(path, measured, EXIT.data) : { measure: measured };
   } catch (error) {
@@ -28,16 +37,8 @@ export async function measureFile(path: string, unit: MeshUnit): Promise<FileMea
   }
 }
 
-/** The same bytes are filled again and again; a reader that keeps some copies them. */
-function* piecesOf(path: string): Generator<Uint8Array> {
-  const file = openSync(path, 'r');
-  try {
-    const piece = new Uint8Array(PIECE_BYTES);
-    for (let read = readSync(file, piece); read > 0; read = readSync(file, piece))
-      yield piece.subarray(0, read);
-  } finally {
-    closeSync(file);
-  }
+function apart(path: string): (to: Triangles) => Promise<boolean> {
+  return async (to) => (await import('./mesh-text.ts')).readTextApart(path, to);
 }
 
 function missingHelp(path: string): string {

@@ -3,7 +3,7 @@ import { decimal } from './decimal.ts';
 import { EXPORT_AGAIN, Unreadable } from './fault.ts';
 import { FARTHEST } from './stl-binary.ts';
 import { Facets, isBlank, LONGEST_WORD } from './stl-text-facets.ts';
-import type { Surface } from './surface.ts';
+import type { Triangles } from './triangles.ts';
 
 /** What may come next. A facet's normal is three words that nothing is made of. */
 type Awaits =
@@ -28,8 +28,8 @@ const [LINE_FEED, RETURN] = [10, 13];
  * @returns whether the last solid was brought to its end; a file that is cut off between two triangles is not
  * @throws Unreadable, with the line
  */
-export function readText(chunks: Iterable<Uint8Array>, surface: Surface): boolean {
-  const reader = new Reader(surface);
+export function readText(chunks: Iterable<Uint8Array>, to: Triangles): boolean {
+  const reader = new Reader(to);
   let left: Uint8Array = new Uint8Array(0);
   for (const chunk of chunks) {
     const bytes = left.length === 0 ? chunk : joined(left, chunk);
@@ -54,10 +54,10 @@ class Reader {
   private readonly numbers = new Float64Array(9);
   private count = 0;
   private readonly facets = new Facets();
-  private readonly surface: Surface;
+  private readonly to: Triangles;
 
-  constructor(surface: Surface) {
-    this.surface = surface;
+  constructor(to: Triangles) {
+    this.to = to;
   }
 
   /** Takes all words that surely end here; gives the place of the first byte that is not taken. */
@@ -78,11 +78,11 @@ class Reader {
   }
 
   private pastFacets(bytes: Uint8Array, from: number): number {
-    const { facets, surface } = this;
+    const { facets, to } = this;
     facets.take(bytes);
     let at = from;
     for (let end = facets.read(at); end >= 0; end = facets.read(at)) {
-      addCorners(surface, facets.corners);
+      addCorners(to, facets.corners);
       at = end;
     }
     this.line += facets.takeLines();
@@ -147,7 +147,7 @@ class Reader {
     if (this.count !== 9) {
       throw new Unreadable(`a triangle has ${this.count / 3} corners`, EXPORT_AGAIN, this.line);
     }
-    addCorners(this.surface, this.numbers);
+    addCorners(this.to, this.numbers);
     this.count = 0;
     this.awaits = 'endfacet';
   }
@@ -173,8 +173,8 @@ class Reader {
   }
 }
 
-function addCorners(surface: Surface, at: Float64Array): void {
-  surface.add(at[0]!, at[1]!, at[2]!, at[3]!, at[4]!, at[5]!, at[6]!, at[7]!, at[8]!);
+function addCorners(to: Triangles, at: Float64Array): void {
+  to.add(at[0]!, at[1]!, at[2]!, at[3]!, at[4]!, at[5]!, at[6]!, at[7]!, at[8]!);
 }
 
 const AFTER: Partial<Record<Awaits, Awaits>> = {

@@ -5,6 +5,8 @@
  * table, about 30 MB.
  */
 
+import type { Triangles } from './triangles.ts';
+
 /** Beyond so many only sums are kept: holes, and hollows that are shut, cannot be found then. */
 export const MOST_INDEXED = 2_000_000;
 /** A closed surface of so many triangles has half as many corners; with more than this it is none, and only sums are kept as well. */
@@ -12,7 +14,7 @@ const MOST_CORNERS = 1_500_000;
 
 const NONE = new Float64Array(0);
 
-export class Surface {
+export class Surface implements Triangles {
   triangles = 0;
   /** Those without a surface. */
   flat = 0;

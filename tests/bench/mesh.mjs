@@ -10,16 +10,21 @@ import { strToU8, zipSync } from 'fflate';
 
 const RUNS = 3;
 const folder = mkdtempSync(join(tmpdir(), 'bathbook-mesh-'));
-const program = join(folder, 'measure.mjs');
+const program = join(folder, 'measure.cjs');
+const root = fileURLToPath(new URL('../..', import.meta.url));
 
 try {
+  const built = { bundle: true, platform: 'node', format: 'cjs', logLevel: 'error' };
   await build({
-    stdin: { contents: WORKER(), resolveDir: fileURLToPath(new URL('../..', import.meta.url)), loader: 'ts' },
-    bundle: true,
-    platform: 'node',
-    format: 'esm',
+    stdin: { contents: WORKER(), resolveDir: root, loader: 'ts' },
     outfile: program,
-    logLevel: 'error',
+    ...built,
+  });
+  // The thread that reads long files of text lies beside the program.
+  await build({
+    entryPoints: [join(root, 'src/commands/mesh-text-worker.ts')],
+    outfile: join(folder, 'mesh-text-worker.js'),
+    ...built,
   });
   const empty = best(join(folder, 'none'));
   console.log(`process that measures nothing: ${empty.ms} ms, ${empty.mb} MB`);
@@ -54,7 +59,7 @@ function best(path) {
   const runs = Array.from({ length: RUNS }, () =>
     JSON.parse(execFileSync(process.execPath, [program, path], { encoding: 'utf8' })),
   );
-  return runs.reduce((least, run) => (run.ms < least.ms ? run : least));
+  return runs.reduce((least, run) => (run.wall < least.wall ? run : least));
 }
 
 function WORKER() {
@@ -62,13 +67,14 @@ function WORKER() {
     import { readFileSync } from 'node:fs';
     import { measureFile } from './src/commands/mesh-file.ts';
     const begun = performance.now();
-    const told = await measureFile(process.argv[2], 'millimeter');
-    const wall = Math.round(performance.now() - begun);
-    const { user, system } = process.cpuUsage();
-    const { triangles, looked } = 'measure' in told ? told.measure : {};
-    // What the system tells of a child it counts from the parent's memory on; Linux has the child's own beside it.
-    const most = process.platform === 'linux' ? Number(/VmHWM:\\s+(\\d+)/.exec(readFileSync('/proc/self/status', 'utf8'))[1]) : process.resourceUsage().maxRSS;
-    console.log(JSON.stringify({ ms: Math.round((user + system) / 1000), wall, mb: Math.round(most / 1024), triangles, looked }));`;
+    measureFile(process.argv[2], 'millimeter').then((told) => {
+      const wall = Math.round(performance.now() - begun);
+      const { user, system } = process.cpuUsage();
+      const { triangles, looked } = 'measure' in told ? told.measure : {};
+      // What the system tells of a child it counts from the parent's memory on; Linux has the child's own beside it.
+      const most = process.platform === 'linux' ? Number(/VmHWM:\\s+(\\d+)/.exec(readFileSync('/proc/self/status', 'utf8'))[1]) : process.resourceUsage().maxRSS;
+      console.log(JSON.stringify({ ms: Math.round((user + system) / 1000), wall, mb: Math.round(most / 1024), triangles, looked }));
+    });`;
 }
 
 function FILES() {
