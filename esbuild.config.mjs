@@ -207,7 +207,14 @@ function load(name) {
   if (loaded[name]) return loaded[name].exports;
   const module = (loaded[name] = { exports: {} });
   modules[name](module, module.exports, load);
+  module.exports = plain(module.exports);
   return module.exports;
+}
+// Each export is a getter that asks another one; once the module has run nothing changes any more, and a value is got sooner.
+function plain(given) {
+  const values = {};
+  for (const name in given) values[name] = given[name];
+  return values;
 }
 return load;
 })`;
