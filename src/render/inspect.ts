@@ -10,7 +10,7 @@ import { partsText } from './report-words.ts';
 import type { Table } from './table.ts';
 
 /** From the first width on everything has a column of its own; below the second only what matters most has one. */
-const WIDTHS = { all: 100, most: 76 } as const;
+const WIDTHS = { all: 100, most: 88 } as const;
 
 type Column = [head: string, cell: (look: Look) => string];
 
@@ -58,8 +58,8 @@ function resinText({ resinWtPct, lastBath, isUsualLast }: WashSeen): string {
   return `${banded(resinWtPct)}${isUsualLast ? '' : ` ${lastBath}`}`;
 }
 
-function residueText({ residueUgPerCm2: { p50 } }: WashSeen): string {
-  return Number.isFinite(p50) ? trim(p50, p50 < 10 ? 1 : 0) : '';
+function residueText({ residueUgPerCm2: residue }: WashSeen): string {
+  return Number.isFinite(residue.p50) ? banded(residue, residue.p50 < 10 ? 1 : 0) : '';
 }
 
 function soakOf({ soakMin }: WashSeen): number {
