@@ -10,7 +10,7 @@ import type { Context, Opened } from './context.ts';
 import type { Options } from './definition.ts';
 import { tableData } from './export-csv.ts';
 import { timesOf, wantedBy } from './export-filter.ts';
-import { noteNone } from './export-none.ts';
+import { noteNone, refuseUnknown } from './export-none.ts';
 import type { Exported } from './export-out.ts';
 import { usage } from './fault.ts';
 import { tellRefused } from './tell.ts';
@@ -30,6 +30,7 @@ export async function exportHtml(options: Options, context: Context): Promise<Ex
   const wanted = await wantedBy(options, opened);
   const isWanted = ({ event, atMs }: (typeof settled.entries)[number]) =>
     event.what === 'wash' && wanted(event, atMs);
+  refuseUnknown(options, opened);
   refuseMany(settled.entries.filter(isWanted).length);
   const records: WashRecord[] = [];
   const refused = washRecords(shop, settled.entries, { clockMs, wanted: isWanted, bands: true }, (one) =>

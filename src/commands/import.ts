@@ -53,6 +53,7 @@ async function readSheet(file: string, options: Options): Promise<Sheet> {
   const format = (options.format as 'csv' | 'ndjson' | undefined) ?? byName;
   const rows = await readRows(importText(file), format);
   if ('message' in rows) throw new Fault([problemOf(rows)], EXIT.data, file);
+  refuseEstimates(rows.columns, file);
   const list = (option: string) => (options[option] as string[] | undefined) ?? [];
   const plan = planColumns(rows.columns, {
     maps: list('map'),
@@ -61,6 +62,25 @@ async function readSheet(file: string, options: Options): Promise<Sheet> {
   });
   if (Array.isArray(plan)) throw new Fault(plan.map(problemOf), EXIT.usage, file);
   return { rows, plan };
+}
+
+/** Columns of our own that only estimates have: those of `export csv --what washes`, and of `--what states`. */
+const ESTIMATES: readonly { what: string; columns: RegExp[] }[] = [
+  { what: 'washes', columns: [/^from_defaults$/, /_before_resin_wt_pct$/] },
+  { what: 'states', columns: [/_resin_g_per_l$/, /_resin_vol_pct$/] },
+];
+
+/** What the model made of a ledger is not what was logged, and would be logged as if it were. @throws Fault */
+function refuseEstimates(columns: readonly string[], file: string): void {
+  const found = ESTIMATES.find((table) =>
+    table.columns.every((own) => columns.some((name) => own.test(name))),
+  );
+  if (!found) return;
+  const problem = problemOf({
+    message: `Cannot import a table of ${found.what} with the estimates of the model, it is for reading and not for logging`,
+    help: 'export the entries themselves from that ledger, which can be read back: bathbook export csv --out events.csv',
+  });
+  throw new Fault([problem], EXIT.data, file);
 }
 
 function problemOf(wrong: { message: string; help: string; line?: number }): Problem {

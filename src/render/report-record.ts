@@ -38,7 +38,7 @@ function seenText({ lastBath, resinWtPct, residueUgPerCm2 }: WashSeen): string {
 export function correctionsSection({ corrections, late }: Report, view: ReportView): Section[] {
   return listSection('Corrections', [
     ...corrections.map((one) => correctionText(one, view)),
-    ...late.map((one) => lateText(one, view)),
+    ...together(late, view).map((group) => lateText(group, view)),
   ]);
 }
 
@@ -63,10 +63,50 @@ function setText({ set }: AmendEvent, target: LedgerEvent): string {
     .join(', ');
 }
 
-function lateText({ entry, loggedMs, counted }: Late, view: ReportView): string {
-  const { event, atMs } = entry;
-  const sums = counted ? '' : '; it belongs to an earlier time and is in no sum above';
-  return `${view.moment(loggedMs)}${byWords(event)}: logged ${event.what} ${event.id} of ${view.moment(atMs)} afterwards${sums}`;
+/** Of one kind, typed by one person on one day, and in the sums or not: told together. */
+function together(late: readonly Late[], view: ReportView): Late[][] {
+  const groups = new Map<string, Late[]>();
+  for (const one of late) {
+    const { event } = one.entry;
+    const key = JSON.stringify([event.what, event.by, one.counted, view.day(one.loggedMs)]);
+    const group = groups.get(key);
+    if (group) group.push(one);
+    else groups.set(key, [one]);
+  }
+  return [...groups.values()];
+}
+
+/** More ids than this say nothing to a reader. */
+const MOST_IDS = 40;
+
+function lateText(group: readonly Late[], view: ReportView): string {
+  const { entry, counted } = group[0]!;
+  const { event } = entry;
+  const isOne = group.length === 1;
+  const sums = counted
+    ? ''
+    : `; ${isOne ? 'it belongs to an earlier time and is' : 'they belong to an earlier time and are'} in no sum above`;
+  const logged = `${momentsText(
+    group.map(({ loggedMs }) => loggedMs),
+    view,
+  )}${byWords(event)}: logged`;
+  const of = `of ${momentsText(
+    group.map(({ entry: { atMs } }) => atMs),
+    view,
+  )} afterwards`;
+  if (isOne) return `${logged} ${event.what} ${event.id} ${of}${sums}`;
+  const ids = group.slice(0, MOST_IDS).map((one) => one.entry.event.id);
+  const more = group.length - ids.length;
+  return `${logged} ${group.length} ${event.what} entries ${of}${sums}: ${ids.join(', ')}${more > 0 ? ` and ${more} more` : ''}`;
+}
+
+/** One moment, or the first and the last. */
+function momentsText(all: readonly number[], view: ReportView): string {
+  const [first, last] = [
+    all.reduce((one, other) => Math.min(one, other)),
+    all.reduce((one, other) => Math.max(one, other)),
+  ].map((ms) => view.moment(ms));
+  return first === last ? first! : `${first} to ${last}`;
 }
 
 export function oddSection({ odd, status }: Report): Section[] {

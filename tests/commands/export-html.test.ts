@@ -202,15 +202,43 @@ describe('a filter that nothing matches', () => {
     ['--case', '26-0171', 'No wash has the case "26-0171". Did you mean "26-0117"?'],
     ['--by', 'ZZZZ', 'No wash is by "ZZZZ"'],
     ['--from', '2026-11-20', 'No wash matches'],
-  ])('%s %s', (option, value, note) => {
-    for (const format of ['html', 'csv'])
-      expect(on(LEDGER, 'export', format, '--what', 'washes', option, value)).toMatchObject({
-        code: 0,
-        err: `${note}\n`,
-      });
-    const { out } = page(option, value);
+  ])('%s %s makes a table without rows, and says so', (option, value, note) => {
+    expect(on(LEDGER, 'export', 'csv', '--what', 'washes', option, value)).toMatchObject({
+      code: 0,
+      err: `${note}\n`,
+    });
+  });
+
+  it.each([
+    [
+      '--case',
+      '26-0171',
+      'Cannot make a record, no wash has the case "26-0171"\n  help: Did you mean "26-0117"?\n',
+    ],
+    [
+      '--by',
+      'ZZZZ',
+      'Cannot make a record, no wash is by "ZZZZ"\n  help: The washes there are: bathbook entries --what wash\n',
+    ],
+  ])('%s %s makes no record, which would look like one', (option, value, err) => {
+    expect(on(LEDGER, 'export', 'html', option, value)).toEqual({ code: 64, out: '', err });
+  });
+
+  it('makes a record that says so of a time without washes', () => {
+    const { out, code, err } = on(LEDGER, 'export', 'html', '--from', '2026-11-20');
+    expect([code, err]).toEqual([0, 'No wash matches\n']);
     expect(blocks(out)).toEqual([]);
     expect(textOf(parse(out) as never)).toContain('The ledger has no wash that counts with');
+  });
+
+  it('takes a name that only a correction brought in', () => {
+    const corrected = ledgerOf([
+      ...LINES,
+      '  - {id: "amnd9", at: 2026-11-20T09:00:00-04:00, what: amend, of: "wash5", set: {cases: ["26-0500"]}, why: "forgotten"}',
+    ]);
+    const { out, code } = on(corrected, 'export', 'html', '--case', '26-0500');
+    expect(code).toBe(0);
+    expect(blocks(out)).toHaveLength(1);
   });
 });
 

@@ -277,6 +277,18 @@ describe('a file that cannot be', () => {
     expect(lines(ledger)).toEqual(LINES);
   });
 
+  it.each(['washes', 'states'])('is our own table of %s, whose estimates nobody logged', (what) => {
+    const ledger = ledgerOf();
+    const table = run(['export', 'csv', '--what', what, '--ledger', ledger, '--as-of', NOW]).out;
+    const { code, err } = importing(ledger, fileOf(`${what}.csv`, table));
+    expect(code).toBe(65);
+    expect(err).toContain(`Cannot import a table of ${what} with the estimates of the model`);
+    expect(err).toContain('bathbook export csv --out events.csv');
+    // What it points to can be.
+    const events = run(['export', 'csv', '--ledger', ledger, '--as-of', NOW]).out;
+    expect(importing(ledgerOf([]), fileOf('events.csv', events)).out).toContain('5 new');
+  });
+
   it('is missing, or a folder', () => {
     expect(importing(ledgerOf(), join(tempFolder(), 'none.csv'))).toMatchObject({ code: 66 });
     expect(importing(ledgerOf(), tempFolder()).code).toBe(66);

@@ -231,4 +231,25 @@ describe('an entry logged afterwards', () => {
     expect(before.washes.loads).toBe(2);
     expect(before.late).toEqual([]);
   });
+
+  it('is told together with those of its kind, each by its id', () => {
+    const wash = (nth: number, by: string) =>
+      `  - {id: "late${nth}", at: ${day(17, `0${nth}:00`)}, what: wash, parts: {model: 1}, resin: grey, carry_g: 1, drag_ml: [10, 10], minutes: [60, 5], logged: ${day(18, '08:00')}, by: "${by}"}`;
+    const guessed = ledgerOf(
+      [
+        ...LINES.map((line) => `  - ${line}`),
+        ...[1, 2, 3, 4, 5].map((nth) => wash(nth, 'NB')),
+        wash(6, 'TO'),
+      ],
+      HEAD,
+    );
+    const out = run(['report', '--ledger', guessed, '--from', day(18, '00:00'), '--as-of', TO]).out;
+    const told = out.replaceAll(/\s+/g, ' ');
+    expect(told).toMatch(
+      /08:00 \(NB\): logged 5 wash entries of \S+ 01:00 to \S+ 05:00 afterwards; they belong to an earlier time and are in no sum above: late1, late2, late3, late4, late5 /,
+    );
+    expect(told).toMatch(
+      /08:00 \(TO\): logged wash late6 of \S+ 06:00 afterwards; it belongs to an earlier time/,
+    );
+  });
 });
