@@ -16,7 +16,9 @@ export function noteNone(count: number, options: Options, { file }: Opened): { n
 /** Refuses a filter that no wash has, which was mistyped: a record of nothing would look like one. @throws Fault, usage */
 export function refuseUnknown(options: Options, { file, settled }: Pick<Opened, 'file' | 'settled'>): void {
   // As typed, and as corrected.
-  const washes = [...file.events, ...settled.entries].map(({ event }) => event).filter(({ what }) => what === 'wash');
+  const washes = [...file.events, ...settled.entries]
+    .map(({ event }) => event)
+    .filter(({ what }) => what === 'wash');
   const unknown = firstUnknown(washes, options);
   if (!unknown) return;
   const { words, typed, known } = unknown;

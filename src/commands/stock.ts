@@ -72,7 +72,13 @@ async function show(options: Options, context: Context): Promise<number> {
       'No solvent was received, counted or poured yet; log a delivery: bathbook stock received ipa99 10 L',
     );
   } else {
-    const view = { currency: shop.currency, clockMs, day: dateOnly, width: context.width };
+    const view = {
+      currency: shop.currency,
+      clockMs,
+      day: dateOnly,
+      width: context.width,
+      forPeople: context.onTerminal,
+    };
     const table = stockTable(items, view);
     const title = printable([shop.name, readableWithDay(clockMs)].filter(Boolean).join(', '));
     const lines = stockLines(items, costs, view);

@@ -3,14 +3,14 @@ import type { Cause } from '../records/causes.ts';
 import type { FailureLevel } from '../records/failure-level.ts';
 import type { Look, missingTrials, Trial, WashSeen } from '../records/inspections.ts';
 import type { Line } from './echo.ts';
-import { banded, count, trim } from './format.ts';
+import { banded, count, trim, withoutBand } from './format.ts';
 import { causeWords } from './inspect-causes.ts';
 import { printable } from './printable.ts';
 import { partsText } from './report-words.ts';
 import type { Table } from './table.ts';
 
-/** From the first width on everything has a column of its own; below the second only what matters most has one. */
-const WIDTHS = { all: 100, most: 88 } as const;
+/** From the first width on everything has a column of its own; below the second the residue has no band, below the third only what matters most has a column. */
+const WIDTHS = { all: 100, bands: 88, most: 76 } as const;
 
 type Column = [head: string, cell: (look: Look) => string];
 
@@ -19,12 +19,12 @@ export function looksTable(
   looks: readonly Look[],
   view: { when: (ms: number) => string; day: (ms: number) => string; width: number },
 ): Table {
-  const { all, most } = WIDTHS;
+  const { all, bands, most } = WIDTHS;
   const columns: Column[] = [
     ['time', ({ atMs }) => (view.width >= all ? view.when(atMs) : view.day(atMs))],
     ['result', ({ event }) => event.result],
     ['resin wt%', ({ wash }) => (wash ? resinText(wash) : '')],
-    ...(view.width >= most ? OF_WASH : []),
+    ...(view.width >= most ? ofWash(view.width >= bands) : []),
     ...(view.width >= all ? APART : TOGETHER),
   ];
   return {
@@ -34,11 +34,13 @@ export function looksTable(
   };
 }
 
-const OF_WASH: Column[] = [
-  ['residue\nµg/cm²', ({ wash }) => (wash ? residueText(wash) : '')],
-  ['soak\nmin', ({ wash }) => (wash ? trim(soakOf(wash), 1) : '')],
-  ['drained\nmin', ({ wash }) => (wash ? trim(wash.drainedMin, 1) : '')],
-];
+function ofWash(withBand: boolean): Column[] {
+  return [
+    ['residue\nµg/cm²', ({ wash }) => (wash ? residueText(wash, withBand) : '')],
+    ['soak\nmin', ({ wash }) => (wash ? trim(soakOf(wash), 1) : '')],
+    ['drained\nmin', ({ wash }) => (wash ? trim(wash.drainedMin, 1) : '')],
+  ];
+}
 
 const APART: Column[] = [
   ['wash', ({ event }) => event.wash ?? 'none'],
@@ -58,8 +60,9 @@ function resinText({ resinWtPct, lastBath, isUsualLast }: WashSeen): string {
   return `${banded(resinWtPct)}${isUsualLast ? '' : ` ${lastBath}`}`;
 }
 
-function residueText({ residueUgPerCm2: residue }: WashSeen): string {
-  return Number.isFinite(residue.p50) ? banded(residue, residue.p50 < 10 ? 1 : 0) : '';
+function residueText({ residueUgPerCm2: residue }: WashSeen, withBand: boolean): string {
+  if (!Number.isFinite(residue.p50)) return '';
+  return (withBand ? banded : withoutBand)(residue, residue.p50 < 10 ? 1 : 0);
 }
 
 function soakOf({ soakMin }: WashSeen): number {

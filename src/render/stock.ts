@@ -42,8 +42,14 @@ export function money(value: number, currency: string): string {
 /** Narrower than this the days of the lots are left out. */
 const WIDTH_WITH_DAYS = 72;
 
-/** A row for each solvent, and below it one for each lot. */
-export function stockTable(items: readonly StockItem[], view: StockView & { width: number }): Table {
+/**
+ * A row for each solvent, and below it one for each lot. To be read by people the only lot stands in the row of its solvent, and the
+ * name of a solvent is not said again.
+ */
+export function stockTable(
+  items: readonly StockItem[],
+  view: StockView & { width: number; forPeople: boolean },
+): Table {
   const columns = [
     'solvent',
     'lot',
@@ -54,15 +60,24 @@ export function stockTable(items: readonly StockItem[], view: StockView & { widt
     'a litre',
     ...(view.width >= WIDTH_WITH_DAYS ? ['came in'] : []),
   ];
-  const rows = items.flatMap((one) => [
-    solventCells(one, view),
-    ...one.lots.map((lot) => lotCells(one.solvent, lot, view)),
-  ]);
+  const rows = items.flatMap((one) => (view.forPeople ? readRows(one, view) : fullRows(one, view)));
   return {
     head: columns,
     rows: rows.map((cells) => columns.map((name) => printable(cells[name] ?? ''))),
     right: columns.flatMap((name, place) => (RIGHT.includes(name) ? [place] : [])),
   };
+}
+
+function fullRows(one: StockItem, view: StockView): Record<string, string>[] {
+  return [solventCells(one, view), ...one.lots.map((lot) => lotCells(one.solvent, lot, view))];
+}
+
+function readRows(one: StockItem, view: StockView): Record<string, string>[] {
+  const [first, ...rest] = one.lots.map((lot) => lotCells('', lot, view));
+  const whole = solventCells(one, view);
+  if (!first) return [whole];
+  if (rest.length === 0) return [{ ...first, ...whole, lot: one.lots[0]!.lot ?? '' }];
+  return [{ ...whole, lot: 'all' }, first, ...rest];
 }
 
 const RIGHT = ['received', 'reclaimed', 'used', 'on hand', 'a litre'];
@@ -151,18 +166,26 @@ function isSame({ recent, all }: { recent: Cost; all: Cost }): boolean {
 }
 
 function costText(period: string, cost: Cost, currency: string): string[] {
-  const { pouredMl, unpriced, perWash, perPart, washes, parts, uncountedWashes } = cost;
+  const { pouredMl, unpriced, perWash, perPart, washes, uncountedWashes } = cost;
   if (pouredMl === 0 || washes === 0) return [];
   if (cost.money === null) return [`${period}: no price known of ${unpriced.join(', ')}`];
   const each = [
     ...(perWash === null ? [] : [`${money(perWash, currency)} a wash`]),
     ...(perPart === null
       ? []
-      : [`${uncountedWashes > 0 ? 'at most ' : ''}${money(perPart, currency)} a part`]),
+      : [`${money(perPart, currency)}${uncountedWashes > 0 ? ' or less' : ''} a part`]),
   ];
   return [
-    `${period}: ${each.join(', ')} (${money(cost.money, currency)} for ${volume(pouredMl)}, ${count(washes, 'wash', 'washes')}, ${count(parts, 'part')})`,
+    `${period}: ${each.join(', ')} (${money(cost.money, currency)} for ${volume(pouredMl)}, ${count(washes, 'wash', 'washes')}, ${partsText(cost)})`,
   ];
+}
+
+/** Loads given by their area or from files do not say how many parts they were. */
+function partsText({ parts, washes, uncountedWashes }: Cost): string {
+  const told = washes - uncountedWashes;
+  if (uncountedWashes === 0) return count(parts, 'part');
+  if (told === 0) return 'none of which says how many parts it was';
+  return `${count(parts, 'part')} in the ${told} of them that ${told === 1 ? 'says' : 'say'} how many`;
 }
 
 /** Nothing that was reclaimed comes free, and none of it keeps for ever. */

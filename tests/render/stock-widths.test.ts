@@ -72,15 +72,40 @@ const LOOK: Look = {
   } as unknown as WashSeen,
 };
 
+describe('the rows of the stock', () => {
+  const view = { currency: 'CAD', clockMs: 0, day, width: 60 };
+  const lot = { lot: 'A1', receivedMl: 20_000, atMs: 0, pricePerL: 4.75 };
+  const cells = (lots: (typeof lot)[], forPeople: boolean) =>
+    stockTable([{ ...ITEM, lots }], { ...view, forPeople }).rows.map(([solvent, name]) => [solvent, name]);
+  const { solvent } = ITEM;
+
+  it('have the only lot beside its solvent, and several below it', () => {
+    expect(cells([], true)).toEqual([[solvent, '']]);
+    expect(cells([lot], true)).toEqual([[solvent, 'A1']]);
+    expect(cells([lot, { ...lot, lot: 'A2' }], true)).toEqual([
+      [solvent, 'all'],
+      ['', 'A1'],
+      ['', 'A2'],
+    ]);
+  });
+
+  it('each name their solvent for a program', () => {
+    expect(cells([lot], false)).toEqual([
+      [solvent, ''],
+      [solvent, 'A1'],
+    ]);
+  });
+});
+
 describe('within a terminal', () => {
   it.each([60, 80])('of %d columns: the stock', async (width) => {
-    const table = stockTable([ITEM], { currency: 'CAD', clockMs: 0, day, width });
+    const table = stockTable([ITEM], { currency: 'CAD', clockMs: 0, day, width, forPeople: true });
     expect(await widest(table, width)).toBeLessThanOrEqual(width);
     expect(table.head.includes('came in')).toBe(width === 80);
   });
 
   it('of 80 columns: what was reclaimed as well', async () => {
-    const view = { currency: 'CAD', clockMs: 0, day, width: 80 };
+    const view = { currency: 'CAD', clockMs: 0, day, width: 80, forPeople: true };
     expect(await widest(stockTable([{ ...ITEM, reclaimedMl: 3000 }], view), 80)).toBeLessThanOrEqual(80);
   });
 
