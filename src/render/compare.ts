@@ -57,6 +57,8 @@ interface Column {
   head: readonly [string, string];
   /** Shown from this many columns of the window on. */
   from: number;
+  /** Of money, which people are not shown where no price is known. */
+  isMoney?: true;
   cell(yearly: Yearly): string;
 }
 
@@ -65,10 +67,16 @@ function columnsOf({ currency }: Comparison): Column[] {
   const money = currency === '' ? 'cost' : currency;
   return [
     { head: ['litres', 'a year'], from: 0, cell: ({ litres }) => figure(litres) },
-    { head: [money, 'a year'], from: 0, cell: ({ cost }) => (cost === null ? '' : cost.toFixed(0)) },
+    {
+      head: [money, 'a year'],
+      from: 0,
+      isMoney: true,
+      cell: ({ cost }) => (cost === null ? '' : cost.toFixed(0)),
+    },
     {
       head: [money, 'a part'],
       from: 88,
+      isMoney: true,
       cell: ({ costPerPart }) => (costPerPart === null ? '' : costPerPart.toFixed(3)),
     },
     { head: ['waste', 'kg'], from: 72, cell: ({ wasteKg }) => figure(wasteKg) },
@@ -90,7 +98,10 @@ function records(comparison: Comparison): string {
 }
 
 function tableOf(comparison: Comparison, width: number): Table {
-  const columns = columnsOf(comparison).filter(({ from }) => width >= from);
+  const isPriced = comparison.policies.some(({ yearly }) => yearly.cost !== null);
+  const columns = columnsOf(comparison).filter(
+    ({ from, isMoney }) => width >= from && (isPriced || !isMoney || width === Number.POSITIVE_INFINITY),
+  );
   const rows = comparison.policies.map(({ habit, yearly }) => [
     ...columns.map(({ cell }) => cell(yearly)),
     habit.subject === 'now' ? `now: ${habit.name}` : habit.name,
@@ -133,7 +144,7 @@ function bestText(best: Comparison['best'], risk: number, { currency }: Comparis
   const { litres, cost, overLimitShare } = best.yearly;
   const bound = best.bounded ? '; any higher would come to what the ledger says never' : '';
   const money = cost === null ? '' : ` and ${[currency, cost.toFixed(0)].filter(Boolean).join(' ')}`;
-  return `Cheapest with ${asked}: ${best.name}, ${figure(litres)} L${money} a year, ${shareText(overLimitShare)} of loads${bound}.`;
+  return `${cost === null ? 'Least solvent' : 'Cheapest'} with ${asked}: ${best.name}, ${figure(litres)} L${money} a year, ${shareText(overLimitShare)} of loads${bound}.`;
 }
 
 /** Habits other than limits that take less solvent, the best first. */
@@ -155,8 +166,6 @@ function basisOf(comparison: Comparison): string[] {
   const { perLitre, disposalPerLitre, perChange } = prices;
   const money = (amount: number) =>
     [currency, amount.toFixed(Number.isInteger(amount) ? 0 : 2)].filter(Boolean).join(' ');
-  const solvent =
-    perLitre === undefined ? 'no price of solvent is known' : `solvent at ${money(perLitre)} per L`;
   const others = [
     disposalPerLitre > 0
       ? `waste at ${money(disposalPerLitre)} per L`
@@ -167,9 +176,16 @@ function basisOf(comparison: Comparison): string[] {
     ...weakText(comparison),
     ...cautions(policies.map(({ habit }) => habit.subject)),
     `Loads drawn from the last ${loads}, ${trim(pace.perWeek, 1)} a week, in ${count(draws, 'world')} drawn from what the readings leave open (seed ${seed}). Limits are those of ${route.join(' / ')}; baths are topped up when 5 % low and changed on the ledger's estimate, which may be off either way. Past limit: loads that truly began with a bath at or past a change limit of the ledger. Clean: resin in the last bath; 95 % of loads stay below it, and below what is on parts.`,
-    `Cost: ${[solvent, ...others].join(', ')}.`,
+    perLitre === undefined
+      ? unpriced(policies[0]!.habit.practice)
+      : `Cost: ${[`solvent at ${money(perLitre)} per L`, ...others].join(', ')}.`,
     'All of it is what the model estimates; none of it says that a part is clean. The instructions for use and the safety data sheets come first.',
   ];
+}
+
+function unpriced({ solvent }: Practice): string {
+  const name = printable(solvent);
+  return `No money is counted, as no price of ${name} is known: log a delivery with what it cost (bathbook stock received ${name} 10 L --price 74), or write price_per_l beside it in the head of the ledger.`;
 }
 
 function weakText({ weak, policies }: Comparison): string[] {

@@ -154,11 +154,28 @@ describe('the sentences', () => {
     const text = flat(await textOf());
     expect(text).toContain('solvent at CAD 7.4');
     expect(text).toMatch(/--disposal.*--per-change/);
-    const paid = flat(await textOf({ prices: { disposalPerLitre: 3, perChange: 12 } }));
-    expect(paid).toContain('no price of solvent is known');
+    const paid = flat(await textOf({ prices: { perLitre: 7.4, disposalPerLitre: 3, perChange: 12 } }));
     expect(paid).toContain('waste at CAD 3 per L');
     expect(paid).toContain('a change at CAD 12');
     expect(paid).not.toContain('--');
+  });
+
+  it('without a price of solvent speak of solvent, say how to give one, and have no column of money', async () => {
+    const unpriced = <T extends { yearly: object }>(one: T): T => ({
+      ...one,
+      yearly: { ...one.yearly, cost: null, costBand: null, costPerPart: null },
+    });
+    const bare = {
+      prices: { disposalPerLitre: 3, perChange: 12 },
+      policies: COMPARISON.policies.map(unpriced),
+      best: unpriced(COMPARISON.best!),
+    };
+    const text = flat(await textOf(bare, 200, true));
+    expect(text).toContain('Least solvent with no more than');
+    expect(text).toContain('bathbook stock received ipa99 10 L --price 74');
+    expect(text).not.toMatch(/CAD|Cheapest|Cost:/);
+    // For a program the columns are always the same.
+    expect(await textOf(bare, 120, false)).toContain('litres a year\tCAD a year\tCAD a part\t');
   });
 
   it('say when a higher limit would come to what the ledger says never', async () => {
