@@ -57,8 +57,14 @@ function tell(...texts: (string | undefined)[]): void {
   for (const text of texts) if (text !== undefined) remark(`${text}\n`);
 }
 
+const NOT_LOGGED = 'Not logged:';
+
 function notLogged(typed: string | undefined): string | undefined {
-  return typed === undefined ? undefined : `Not logged: ${printableJson(typed)}`;
+  if (typed === undefined) return undefined;
+  const shown = printableJson(typed);
+  // A terminal that would break the line gets it below, whole, to be copied from the first column.
+  const isWide = remarksOnTerminal() && NOT_LOGGED.length + 1 + shown.length > remarkColumns(60, 200);
+  return `${NOT_LOGGED}${isWide ? '\n' : ' '}${shown}`;
 }
 
 function faultReport(error: unknown, args: readonly string[]): string {

@@ -55,7 +55,7 @@ type Wish = 'go' | 'log' | 'drop' | 'leave';
 
 async function wished(context: Context, isNew: boolean): Promise<Wish> {
   if (!context.canAsk) {
-    if (isNew) context.note('It is left for later: bathbook wash --timed without a load takes it up');
+    if (isNew) context.note('It is left for later; to take it up, without a load: bathbook wash --timed');
     return isNew ? 'leave' : 'go';
   }
   const rest = isNew ? ', s starts the new wash and leaves this one' : '';

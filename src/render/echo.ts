@@ -22,9 +22,13 @@ export function labelled(lines: readonly Line[], view: { paint: Paint; width: nu
   const room = view.width - LABEL_WIDTH;
   const indent = ' '.repeat(LABEL_WIDTH);
   return lines
-    .map(([label, text]) =>
-      `${view.paint.faint(label.padEnd(LABEL_WIDTH))}${wrap(text, room, indent)}`.replaceAll(/ +$/gm, ''),
-    )
+    .map(([label, text]) => {
+      const beside = wrap(text, room, indent);
+      const isWide = beside.startsWith('bathbook ') && beside.split('\n')[0]!.length > room;
+      // A command that is too wide is below its label, to be copied from the first column.
+      if (isWide) return [...(label ? [view.paint.faint(label)] : []), wrap(text, view.width)].join('\n');
+      return `${view.paint.faint(label.padEnd(LABEL_WIDTH))}${beside}`.replaceAll(/ +$/gm, '');
+    })
     .join('\n');
 }
 

@@ -6,7 +6,7 @@ import { banded } from './format.ts';
 import { labelsOf, manyDocument, type OneLedger } from './many.ts';
 import type { Paint } from './paint.ts';
 import { aligned, type Table } from './table.ts';
-import { wrap } from './wrap.ts';
+import { fill, wrap } from './wrap.ts';
 
 /** The baths of one ledger, with its times as text in its own zone. */
 export interface LedgerBaths {
@@ -76,7 +76,7 @@ const COLUMNS: readonly Column[] = [
 /** A name in one line, or in several that leave room for the figures; a long word is cut at any letter. */
 function nameLines(name: string, width: number): string[] {
   if (width >= ROOM_FOR.level && name.length <= 2 * NAME_WIDTH) return [name];
-  return wrap(name, NAME_WIDTH)
+  return fill(name, NAME_WIDTH)
     .split('\n')
     .flatMap((line) => line.match(new RegExp(`.{1,${NAME_WIDTH}}`, 'gu')) ?? ['']);
 }

@@ -26,22 +26,12 @@ export function renderProblem(problem: Problem, fileName: string, width?: number
   const sentence = `${where}${severity === 'warning' ? 'note: ' : ''}${message}`;
   const plain = (text: string) => printable(text.replaceAll('\t', ' '));
   const broken = (text: string, indent: string) =>
-    width === undefined
-      ? plain(text)
-      : wrap(unbroken(plain(text)), width - indent.length, indent).replaceAll(GLUE, ' ');
+    width === undefined ? plain(text) : wrap(plain(text), width - indent.length, indent);
   return [
     broken(sentence, ''),
     ...excerptLines(problem, widestOf(width)).map(plain),
     ...(help === undefined ? [] : [broken(`${HELP}${capital(help)}`, ' '.repeat(HELP.length - 2))]),
   ].join('\n');
-}
-
-/** No sign of any text. */
-const GLUE = '\0';
-
-/** A command at the end of a sentence stays on one line, to be copied. */
-function unbroken(text: string): string {
-  return text.replace(/bathbook [^;,]+$/, (command) => command.replaceAll(' ', GLUE));
 }
 
 function widestOf(width: number | undefined): number {

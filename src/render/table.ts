@@ -2,7 +2,7 @@
  * Tables: on a terminal aligned columns under a light rule; elsewhere tab-separated, one record a line.
  */
 import type { Paint } from './paint.ts';
-import { wrap } from './wrap.ts';
+import { fill } from './wrap.ts';
 
 export interface Table {
   head: readonly string[];
@@ -91,7 +91,7 @@ function fitted(table: Table, width: number): Table {
   const wrapped = (cell: string) =>
     cell
       .split('\n')
-      .map((line) => wrap(line, room))
+      .map((line) => fill(line, room))
       .join('\n');
   return { ...table, rows: table.rows.map((row) => [...row.slice(0, last), wrapped(row[last]!)]) };
 }

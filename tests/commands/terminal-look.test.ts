@@ -1,7 +1,8 @@
 import { spawnSync } from 'node:child_process';
-import { dirname } from 'node:path';
+import { copyFileSync, mkdirSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { bundled, HEAD, LINES, ledgerOf, NOW } from './bundle.ts';
+import { bundled, HEAD, LINES, ledgerOf, NOW, tempFolder } from './bundle.ts';
 
 const main = bundled();
 
@@ -76,6 +77,17 @@ describe.skipIf(!hasScript)(
         '  - {id: "fill1", at: 2026-11-16T08:00:00-04:00, what: fill, bath: dirty, solvent: ipa99, ml: 4000}';
       const text = onTerminal('drain dirty all --dry-run', { LANG: 'C.UTF-8' }, ledgerOf([fill]));
       expect(withoutColour(text)).toMatch(/^dirty +0\.00 → empty; .* → 0\.00 L {2}stop \(empty\)$/m);
+    });
+
+    it('is given what is to be copied whole, from the first column where it is wider', () => {
+      const folder = join(tempFolder(), 'the records of the washing bench');
+      mkdirSync(folder);
+      const ledger = join(folder, 'bathbook.yaml');
+      copyFileSync(ledgerOf(), ledger);
+      const washed = withoutColour(onTerminal('wash 6 model', { LANG: 'C.UTF-8' }, ledger));
+      expect(washed).toMatch(/^to undo\nbathbook undo \w{5} --ledger "LEDGER"$/m);
+      const refused = withoutColour(onTerminal('wash 6 modle', { LANG: 'C.UTF-8' }, ledger));
+      expect(refused).toMatch(/\nNot logged:\nbathbook wash 6 modle --ledger "LEDGER" --as-of \S+\n/);
     });
 
     it('is wide enough for remarks, where the answer goes elsewhere', () => {

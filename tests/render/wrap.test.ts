@@ -1,7 +1,7 @@
 /** Lines broken between words: the width is what a person sees, and a figure is read in one piece. */
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { wrap } from '../../src/render/wrap.ts';
+import { fill, wrap } from '../../src/render/wrap.ts';
 
 const ESC = String.fromCharCode(27);
 
@@ -58,5 +58,67 @@ describe('a text that is broken', () => {
         },
       ),
     );
+  });
+});
+
+describe('what is made to be copied', () => {
+  it.each([
+    ['Fill it first: bathbook fill clean 4 L ipa99', ['bathbook fill clean 4 L ipa99']],
+    [
+      'To pour more in: bathbook top-up clean to mark; to change the liquid: bathbook refill clean',
+      ['bathbook top-up clean to mark;', 'bathbook refill clean'],
+    ],
+    [
+      'Type: bathbook top-up dirty to mark; or bathbook top-up dirty 250 mL',
+      ['bathbook top-up dirty 250 mL'],
+    ],
+    [
+      'bathbook undo k3f9x --ledger "/srv/a, b; c/x.yaml", then each one',
+      ['--ledger "/srv/a, b; c/x.yaml",'],
+    ],
+    [
+      'Or: bathbook amend k3f9x parts="{model: 4, mask: 2}" --why "it was late. Sorry" for all',
+      ['bathbook amend k3f9x parts="{model: 4, mask: 2}" --why "it was late. Sorry"'],
+    ],
+    ['The entry (bathbook entries --last 3 --as-of 2100-01-01) is wrong', ['--last 3 --as-of 2100-01-01)']],
+    ['For the day before: --at "yesterday 17:30", or so', ['--at "yesterday 17:30",']],
+    ['In default; bathbook calibrate says what to measure', ['bathbook calibrate']],
+  ])('is on one line, however narrow: %s', (text, commands) => {
+    for (const width of [10, 24, 40, 60]) {
+      const lines = wrap(text, width).split('\n');
+      for (const command of commands) expect(lines.some((line) => line.includes(command))).toBe(true);
+      expect(lines.join(' ')).toBe(text);
+    }
+  });
+
+  it('has a line of its own where it is too wide for one', () => {
+    const help = '  help: Log it: bathbook wash 6 hollow-model --drained overnight; then go on';
+    expect(wrap(help, 30, '      ')).toBe(
+      [
+        '  help: Log it:',
+        '        bathbook wash 6 hollow-model --drained overnight;',
+        '        then go on',
+      ].join('\n'),
+    );
+  });
+
+  it('ends where the sentence goes on', () => {
+    expect(wrap('See: bathbook baths; the rest of it is told there', 24)).toBe(
+      'See: bathbook baths; the\nrest of it is told there',
+    );
+    expect(wrap('bathbook calibrate says which reading tells most', 30)).toBe(
+      'bathbook calibrate says which\nreading tells most',
+    );
+    expect(wrap('Usage: bathbook waste [action] [container]', 30)).toBe(
+      'Usage: bathbook waste [action]\n[container]',
+    );
+  });
+
+  it('is broken in a column that must not grow', () => {
+    expect(fill('note: bathbook wash 6 model 2 mask', 14).split('\n')).toEqual([
+      'note: bathbook',
+      'wash 6 model 2',
+      'mask',
+    ]);
   });
 });
