@@ -17,7 +17,7 @@ export const BATH_COMMANDS: readonly CommandDefinition[] = [
     examples: [
       ['bathbook wash 6 model 2 mask', 'six models and two masks, with the usual habits of the shop'],
       ['bathbook wash 4 hollow-model --drained overnight', 'prints that hung overnight'],
-      ['bathbook wash 3 splint --prerinse spray --minutes 4,5 --at "yesterday 17:30"', 'a forgotten wash'],
+      ['bathbook wash 2 mask --minutes 4,5 --at "yesterday 17:30"', 'a forgotten wash'],
       ['bathbook wash --again', 'as the last wash; what you add is taken in its place'],
       ['bathbook wash --about 5 --since monday', 'about five that were not logged, as estimates'],
       ['bathbook wash --area 340 --in clean --minutes 2', 'by area, in the clean bath alone'],

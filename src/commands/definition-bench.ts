@@ -50,7 +50,7 @@ export const BENCH_COMMANDS: readonly CommandDefinition[] = [
     writes: false,
     examples: [
       ['bathbook strength --sg 0.7866 --temp 20 --label 99', 'is this really 99 wt%?'],
-      ['bathbook strength --density 0.813 --temp "77 F" --label "91 vol%"', 'a 91 % bottle on a warm day'],
+      ['bathbook strength --density 0.813 --temp 25 --label 91vol%', 'a 91 % bottle on a warm day'],
     ],
     options: [
       ...INSTRUMENTS,
@@ -85,7 +85,7 @@ export const BENCH_COMMANDS: readonly CommandDefinition[] = [
     writes: false,
     examples: [
       ['bathbook setup', 'asks, on a terminal'],
-      ['bathbook setup --name "My bench" --mark "4 L" --tub 260x180x50', 'without questions'],
+      ['bathbook setup --name "My bench" --tub 260x180x50', 'without questions'],
       ['bathbook setup --baths 3', 'three baths in turn, usual values for the rest'],
     ],
     options: [

@@ -10,10 +10,7 @@ export const CRON_COMMANDS: readonly CommandDefinition[] = [
     writes: false,
     examples: [
       ['bathbook cron', 'crontab lines: what is due at 07:30, the report at 18:30'],
-      [
-        'bathbook cron --remind 16:45 --report off --workdays --mail bench@example.org',
-        'the reminder alone, Monday to Friday, by mail',
-      ],
+      ['bathbook cron --report off --mail bench@example.org', 'the reminder alone, by mail'],
       ['bathbook cron --systemd', 'services and timers instead, and the two commands that install them'],
     ],
     options: [

@@ -28,7 +28,7 @@ export const ENTRY_COMMANDS: readonly CommandDefinition[] = [
     examples: [
       ['bathbook amend k3f9x drained_min=45 --why "an hour less"', 'one value'],
       ['bathbook amend last parts="{model: 5}" --why "miscounted"', 'of the last entry'],
-      ['bathbook amend k3f9x parts="{model: 4, mask: 2}" at="yesterday 11:15" --why "mistyped"', 'several'],
+      ['bathbook amend last lot=R8 at="yesterday 11:15" --why typo', 'several'],
     ],
     options: [WHY],
     notes:

@@ -49,8 +49,12 @@ export const EXCHANGE_COMMANDS: readonly CommandDefinition[] = [
     examples: [
       ['bathbook import events.ndjson', "what another copy of the ledger has and this one hasn't"],
       [
-        'bathbook import past-washes.csv --map date=Day --map time=Hour --map parts.model=Models --map by=Who --date-style d/m/y --dry-run',
+        'bathbook import old.csv --map parts.model=Models --dry-run',
         "a shop's own table of washes: what it would add, and which lines it cannot take",
+      ],
+      [
+        'bathbook import past.csv --map date=Day --date-style d/m/y',
+        'the heading of its days, and how they are written; --map again for each column',
       ],
       ['bathbook import events.csv --dry-run', 'a table of this program that was edited elsewhere'],
     ],

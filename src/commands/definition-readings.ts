@@ -11,10 +11,10 @@ export const READING_COMMANDS: readonly CommandDefinition[] = [
     writes: true,
     examples: [
       ['bathbook reading dirty --density 0.803 --temp 21', 'a hydrometer or density meter'],
-      ['bathbook reading dirty --density 0.803 --brix 31.2 --temp "70 F"', 'both of the same sample'],
+      ['bathbook reading dirty --density 0.803 --brix 31 --temp 21', 'both of the same sample'],
       [
-        'bathbook reading clean --sg 0.789 --ref 60/60F --glass "60 F" --temp 21',
-        'an SG hydrometer of glass',
+        'bathbook reading clean --sg 0.789 --ref 60/60F --temp 21',
+        'an SG hydrometer, with the scale that is printed on it',
       ],
       ['bathbook reading dirty --dry "610 mg" --sample "10 mL"', 'what 10 mL leave when dry'],
       ['bathbook reading clean --level "3.9 L"', 'how much stands in the tub'],

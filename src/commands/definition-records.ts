@@ -13,7 +13,7 @@ export const RECORD_COMMANDS: readonly CommandDefinition[] = [
       ['bathbook report --from 2026-11-01 --out november.md', 'the month so far, as Markdown in a file'],
       ['bathbook report --out tonight.html', 'a page with charts, for a browser or the wall'],
       ['bathbook report north.yaml south.yaml', 'several shops, all of them in one table first'],
-      ['bathbook report --from "last monday" --to "yesterday 18:00" --json', 'for a program'],
+      ['bathbook report --from "last monday" --json', 'for a program'],
     ],
     options: [
       { flags: '--from TIME', about: 'after it (default: the last report that was printed or written)' },

@@ -14,8 +14,13 @@ export const SHELL_COMMANDS: readonly CommandDefinition[] = [
       ['bathbook completion fish', 'for fish'],
     ],
     options: [],
-    notes:
-      'One line installs it, for new terminals. bash: echo \'eval "$(bathbook completion bash)"\' >> ~/.bashrc   zsh: echo \'eval "$(bathbook completion zsh)"\' >> ~/.zshrc   fish: bathbook completion fish > ~/.config/fish/completions/bathbook.fish   The tab key then completes commands, options, and the baths, parts, resins, solvents, containers, cases and latest entries of the ledger. It reads the beginning and the end of the ledger alone.',
+    notes: [
+      'One line installs it, for new terminals, in bash, zsh or fish:',
+      '  echo \'eval "$(bathbook completion bash)"\' >> ~/.bashrc',
+      '  echo \'eval "$(bathbook completion zsh)"\' >> ~/.zshrc',
+      '  bathbook completion fish > ~/.config/fish/completions/bathbook.fish',
+      'The tab key then completes commands, options, and the baths, parts, resins, solvents, containers, cases and latest entries of the ledger. It reads the beginning and the end of the ledger alone.',
+    ].join('\n'),
     load: () => import('./completion.ts'),
   },
   {

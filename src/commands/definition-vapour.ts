@@ -9,10 +9,13 @@ export const VAPOUR_COMMANDS: readonly CommandDefinition[] = [
     args: '',
     writes: false,
     examples: [
-      ['bathbook vapour --room "4 x 3 x 2.5 m" --ach 2', 'the baths of the ledger in this room'],
       [
-        'bathbook vapour --air "35 cfm" --open 20 --jurisdiction us-osha',
-        'a fan of 35 cfm, lids off 20 minutes',
+        'bathbook vapour --room "4 x 3 x 2.5 m" --ach 2 --open 20',
+        'the baths of the ledger in this room, lids off 20 minutes',
+      ],
+      [
+        'bathbook vapour --air 35cfm --jurisdiction us-osha',
+        'a fan of 35 cfm, and the limits of one authority',
       ],
       ['bathbook vapour --surface "252 cm2" --temp 22C --tubs 2', 'two tubs, without a ledger'],
     ],

@@ -38,7 +38,7 @@ export interface CommandDefinition {
   examples: readonly (readonly [string, string])[];
   /** Takes `--at`, `--by`, `--note` and `--dry-run`, and changes the ledger. */
   writes: boolean;
-  /** More to know, below the options. */
+  /** More to know, below the options; a line that begins with two blanks is shown as it stands, to be copied. */
   notes?: string;
   load: () => Promise<CommandModule>;
 }

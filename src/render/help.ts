@@ -1,6 +1,6 @@
 /** Help, made from the definitions of the commands: what to type first, then what there is. */
 import type { CommandDefinition, OptionDefinition } from '../commands/definition.ts';
-import { wrap } from './wrap.ts';
+import { wrap, wrapWhole } from './wrap.ts';
 
 export interface Definitions {
   commands: readonly CommandDefinition[];
@@ -26,6 +26,17 @@ export const STANDING: readonly OptionDefinition[] = [
   { flags: '--version', about: 'the version' },
 ];
 
+/** What one types as it stands: in quotes, or after "like:", or a command. */
+const TYPED = /"[^"]+"|(?<=like: )[^(]*[^( ]|(?<=: )bathbook [^;,]+/g;
+
+/** How a line of notes begins that is to be copied. */
+const COPIED = '  ';
+
+/** Notes as they are read, and what stands between them to be copied, in their order. */
+export function notesOf(text: string): { isCopied: boolean; text: string }[] {
+  return text.split('\n').map((line) => ({ isCopied: line.startsWith(COPIED), text: line.trim() }));
+}
+
 /** The help of the program: first steps, then the commands by group. */
 export function programHelp({ commands, groups, globalOptions }: Definitions, width: number): string {
   const sections = groups.flatMap((group) => {
@@ -50,17 +61,27 @@ export function commandHelp(command: CommandDefinition, all: Definitions, width:
   return [
     wrap(`bathbook ${command.name}: ${command.summary}`, width),
     examples(command, width),
-    `Usage: bathbook ${[command.name, command.args].filter(Boolean).join(' ')} [options]`,
+    wrap(
+      `Usage: bathbook ${[command.name, command.args].filter(Boolean).join(' ')} [options]`,
+      width - 2,
+      '  ',
+    ),
     ...(options.length > 0 ? [section('Options', options, width)] : []),
     ...(command.writes ? [section('Of every entry', rowsOf(all.writeOptions), width)] : []),
     section('Everywhere', everywhere, width),
-    ...(command.notes ? [wrap(command.notes, width)] : []),
+    ...(command.notes ? [notes(command.notes, width)] : []),
   ].join('\n\n');
+}
+
+function notes(text: string, width: number): string {
+  return notesOf(text)
+    .map((line) => (line.isCopied ? `${COPIED}${line.text}` : wrapWhole(line.text, TYPED, width)))
+    .join('\n');
 }
 
 function examples({ examples: list }: CommandDefinition, width: number): string {
   return list
-    .map(([typed, about]) => `  ${typed}\n${wrap(about, width - 6).replaceAll(/^/gm, '      ')}`)
+    .map(([typed, about]) => `  ${typed}\n${wrapWhole(about, TYPED, width - 6).replaceAll(/^/gm, '      ')}`)
     .join('\n');
 }
 
@@ -77,7 +98,7 @@ export function rowsOf(options: readonly OptionDefinition[]): Row[] {
 function section(title: string, rows: readonly Row[], width: number): string {
   const left = Math.max(...rows.map(([term]) => term.length)) + 4;
   const lines = rows.map(([term, about]) => {
-    const [first = '', ...more] = wrap(about, width - left).split('\n');
+    const [first = '', ...more] = wrapWhole(about, TYPED, width - left).split('\n');
     return [`  ${term.padEnd(left - 2)}${first}`, ...more.map((line) => ' '.repeat(left) + line)].join('\n');
   });
   return [title, ...lines].join('\n');

@@ -1,6 +1,6 @@
 /** The manual as a man page, in the man(7) macros, which every formatter knows. */
 import type { Definitions } from './help.ts';
-import { ABOUT, rowsOf, STANDING } from './help.ts';
+import { ABOUT, notesOf, rowsOf, STANDING } from './help.ts';
 import { CAUTIONS, ENVIRONMENT, EXITS, FILES } from './manual.ts';
 import { wrap } from './wrap.ts';
 
@@ -49,7 +49,9 @@ function commandOf(command: Command): string[] {
     ...examples.flatMap(([typed, about]) => ['.PP', ...code(typed), '.RS 4', filled(sentence(about)), '.RE']),
     ...rowsOf(options).flatMap(item),
     ...(writes ? ['.PP', 'It also takes the options of every entry.'] : []),
-    ...(notes ? ['.PP', filled(notes)] : []),
+    ...(notes
+      ? notesOf(notes).flatMap((line) => ['.PP', ...(line.isCopied ? code(line.text) : [filled(line.text)])])
+      : []),
   ];
 }
 

@@ -1,6 +1,6 @@
 /** The manual as Markdown. */
 import type { Definitions } from './help.ts';
-import { ABOUT, rowsOf, STANDING } from './help.ts';
+import { ABOUT, notesOf, rowsOf, STANDING } from './help.ts';
 import { CAUTIONS, ENVIRONMENT, EXITS, FILES } from './manual.ts';
 
 type Command = Definitions['commands'][number];
@@ -40,7 +40,7 @@ function commandOf({ name, args, summary, examples, options, writes, notes }: Co
     `\`\`\`sh\n${typed}\n\`\`\``,
     ...(options.length > 0 ? [table(rowsOf(options))] : []),
     ...(writes ? ['It also takes the [options of every entry](#options-of-every-entry).'] : []),
-    ...(notes ? [plain(notes)] : []),
+    ...(notes ? notesOf(notes).map((line) => (line.isCopied ? `    ${line.text}` : plain(line.text))) : []),
   ];
 }
 

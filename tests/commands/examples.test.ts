@@ -29,7 +29,8 @@ function ledgerFor(name: string): string {
 const IMPORTED = {
   'events.ndjson': '{"id":"b4n7x","at":"2026-11-19T09:00:00-04:00","what":"wash","parts":{"model":2}}\n',
   'events.csv': 'id,at,what,parts\nb4n7x,2026-11-19T09:00:00-04:00,wash,2 model\n',
-  'past-washes.csv': 'Day,Hour,Models,Who\n18/11/2026,10:20,4,TO\n19/11/2026,08:15,6,NB\n',
+  'old.csv': 'date,time,Models,by\n2026-11-18,10:20,4,TO\n2026-11-19,08:15,6,NB\n',
+  'past.csv': 'Day,parts,by\n18/11/2026,4 model,TO\n19/11/2026,6 model,NB\n',
 };
 
 /** Files that the examples of `wash` name. */
