@@ -16,7 +16,7 @@ export const ENTRY_COMMANDS: readonly CommandDefinition[] = [
     ],
     options: [WHY],
     notes:
-      'The very last line is cut off and kept in a file beside the ledger. Any other entry is voided, and so is one undone with a reason or a note: its line stays.',
+      'The very last line is cut off and kept in a file beside the ledger; what to type to put it back is told. Any other entry is voided, and so is one undone with a reason or a note: its line stays.',
     load: () => import('./undo.ts'),
   },
   {

@@ -15,6 +15,8 @@ export interface Told {
   /** The command, where it is not named like the event it logs. */
   command?: string;
   understood: string;
+  /** What is so once it is undone, where that is not plain. */
+  undone?: string;
   /** Of several entries, in the place of their ids and time. */
   heading?: string;
   above?: Line[];
@@ -92,6 +94,7 @@ function linesOf(context: Context, logged: Logged, told: Told): Line[] {
     ...(told.below ?? []),
     ...adviceLine(logged, told),
     ...(logged.dryRun ? [DRY_RUN] : undoLines(context, logged)),
+    ...(told.undone === undefined || logged.dryRun ? [] : [['', printable(told.undone)] as const]),
   ];
 }
 

@@ -3,20 +3,24 @@
 import { refusalProblem } from '../bath/refusal.ts';
 import { openShop, type Shop } from '../bath/shop.ts';
 import { type CutDecision, type CutLast, cutLast } from '../ledger/append-cut-last.ts';
-import type { LedgerEvent, Written } from '../ledger/event.ts';
+import type { AmendEvent, LedgerEvent, Written } from '../ledger/event.ts';
 import { withExcerpt } from '../ledger/excerpt.ts';
+import { writeFlow } from '../ledger/line.ts';
 import type { LedgerFile } from '../ledger/read.ts';
 import { settle } from '../ledger/settle.ts';
 import { type Status, statusOf } from '../outlook/status.ts';
 import { adviceText } from '../render/advice.ts';
 import { bathDocument, statesDocument } from '../render/documents.ts';
-import { changeLines, labelled } from '../render/echo.ts';
+import { changeLines, type Line, labelled } from '../render/echo.ts';
+import { eventText } from '../render/entries.ts';
+import { printable } from '../render/printable.ts';
 import { catalogue } from '../substance/catalogue.ts';
 import type { Context } from './context.ts';
 import { whenOf } from './correct.ts';
 import type { Options } from './definition.ts';
 import { EXIT, Fault } from './fault.ts';
 import { LAST } from './last-word.ts';
+import { logAgain } from './log-again.ts';
 import { isDone } from './streams.ts';
 import { newlyRefused } from './try-out.ts';
 import { voidEntry } from './void.ts';
@@ -103,17 +107,45 @@ function textOf(context: Context, { event, shop, before, after, dryRun, cut }: T
   return labelled(
     [
       [dryRun ? 'would undo' : 'undone', `${paint.strong(event.id)}, ${event.what} of ${whenOf(event)}`],
-      ['', cut.line!.trim().replace(/^- /, '')],
+      ['', printable(wordsOf(event, shop))],
       ...changeLines(before.replayed.baths, after.replayed.baths, {
         shop,
         estimates: after.estimates,
         paint,
       }),
       ['advice', adviceText(after.advice, after.estimates)],
-      dryRun ? ['', 'dry run, nothing was written'] : ['kept in', cut.copy!],
+      ...(dryRun
+        ? [['', 'dry run, nothing was written'] as const]
+        : [putBackLine(context, logAgain(event, shop)), ['kept in', cut.copy!] as const]),
     ],
     context,
   );
+}
+
+/** What was undone; a correction by what it had changed. */
+function wordsOf(event: LedgerEvent, shop: Shop): string {
+  switch (event.what) {
+    case 'void':
+      return `${event.of} counts again; it was void: ${event.why}`;
+    case 'amend':
+      return `${event.of} is as it was before; it was amended: ${amendWords(event)}`;
+    default:
+      return eventText(event, shop);
+  }
+}
+
+function amendWords({ set, why }: AmendEvent): string {
+  return `${writeFlow(set).slice(1, -1)}; ${why}`;
+}
+
+/** How the entry comes into the ledger again. */
+function putBackLine(context: Context, command: string | null): Line {
+  return command === null
+    ? [
+        'to put back',
+        'no command can say it all; copy the last line of the file below to the end of the ledger',
+      ]
+    : ['to put back', context.hint(command)];
 }
 
 function documentOf({ event, shop, before, after, path, dryRun, cut }: Told): Record<string, unknown> {
@@ -121,6 +153,7 @@ function documentOf({ event, shop, before, after, path, dryRun, cut }: Told): Re
     how: 'cut',
     event,
     line: cut.line!.trim(),
+    put_back: logAgain(event, shop),
     kept_in: dryRun ? null : cut.copy,
     ledger: path,
     dry_run: dryRun,

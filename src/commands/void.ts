@@ -1,6 +1,6 @@
-import { writeFlow } from '../ledger/line.ts';
+import { eventText } from '../render/entries.ts';
 import type { Context } from './context.ts';
-import { entryNamed, idNamed, reasonFor, refuseVoided } from './correct.ts';
+import { entryNamed, idNamed, reasonFor, refuseVoided, whenOf } from './correct.ts';
 import type { Options } from './definition.ts';
 import { EXIT } from './fault.ts';
 import { LAST } from './last-word.ts';
@@ -25,19 +25,24 @@ interface Given {
 export async function voidEntry(context: Context, options: Options, given: Given): Promise<void> {
   const { why, command } = given;
   let understood = '';
+  let undone = '';
   const logged = await writeEvent(
     context,
     options,
     (bench) => {
       const of = idNamed(given.of ?? LAST, bench);
       const { event } = entryNamed(of, bench);
+      const counted = bench.settled.entries.find((entry) => entry.event.id === of)?.event ?? event;
+      undone = event.what === 'void' ? `then ${event.of} is void as before` : `then ${of} counts again`;
       understood =
-        event.what === 'void' ? `${event.of} counts again` : `no longer counts: ${writeFlow({ ...event })}`;
+        event.what === 'void'
+          ? `${event.of} counts again`
+          : `${of} no longer counts: ${event.what} of ${whenOf(counted)}, ${eventText(counted, bench.shop)}`;
       refuseVoided(of, command, bench);
       return { what: 'void', of, why };
     },
     { before: true },
   );
   const data = command === 'undo' ? { how: 'void' } : {};
-  reportBack(context, logged, { command, understood, data });
+  reportBack(context, logged, { command, understood, undone, data });
 }

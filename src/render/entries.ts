@@ -83,6 +83,11 @@ function details({ event, amendedBy }: Entry, shop: Shop, compared: Compared | u
     .join('; ');
 }
 
+/** An event in a few words, with its note. */
+export function eventText(event: LedgerEvent, shop: Shop): string {
+  return [eventWords(event, shop), ...(event.note ? [`"${event.note}"`] : [])].filter(Boolean).join('; ');
+}
+
 /** An event in a few words. */
 function eventWords(event: LedgerEvent, shop: Shop): string {
   switch (event.what) {

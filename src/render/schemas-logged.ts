@@ -75,6 +75,10 @@ export const UNDO: Schema = {
       how: { const: 'cut' },
       event: EVENT,
       line: TEXT,
+      put_back: {
+        ...orNull(TEXT),
+        description: 'the command that logs it again; null where none says it all',
+      },
       kept_in: orNull(TEXT),
       ledger: TEXT,
       dry_run: TRUTH,

@@ -29,6 +29,25 @@ describe('undo', () => {
     expect(readFileSync(`${path}.undone`, 'utf8')).toBe(`${LINES.at(-1)}\n`);
   });
 
+  it('tells in words what it took back, and how to put it back', () => {
+    const { out } = said('undo');
+    const told = out.replaceAll(/\s+/g, ' ');
+    expect(told).toContain('wash5, wash of 2026-11-19 16:40 3 splint, resin standard,');
+    expect(told).toContain('spray before, 4 + 5 min');
+    expect(out).not.toContain('what: wash');
+    expect(told).toContain(
+      ` to put back bathbook wash 3 splint --prerinse spray --minutes 4,5 --at 2026-11-19T16:40:00-04:00 --by NB --ledger ${path} `,
+    );
+    expect(said('undo', '--dry-run').out).not.toContain('to put back');
+  });
+
+  it('tells of a correction what it had changed', () => {
+    said('amend', 'k3f9x', 'drained_min=45', '--why', 'clock');
+    expect(said('undo').out).toContain('k3f9x is as it was before; it was amended: drained_min: 45; clock');
+    said('void', 'k3f9x', '--why', 'twice');
+    expect(said('undo').out).toContain('k3f9x counts again; it was void: twice');
+  });
+
   it('takes a wash back as if it had never been logged', () => {
     const before = state();
     expect(said('wash', '6', 'model').code).toBe(0);
@@ -122,9 +141,23 @@ describe('void', () => {
   it('appends a line, leaves the rest as it is and tells the reason', () => {
     const { code, out } = said('void', 'k3f9x', '--why', 'entered "twice"', '--by', 'TO');
     expect(code).toBe(0);
-    expect(out).toContain('no longer counts');
+    const told = out.replaceAll(/\s+/g, ' ');
+    expect(told).toContain(
+      'k3f9x no longer counts: wash of 2026-11-17 11:20, 6 model + 2 mask, resin standard, drained 30 min,',
+    );
+    expect(told).toContain('case 26-0117, lot R7');
+    expect(told).toMatch(/ to undo bathbook undo \w{5} --ledger \S+ then k3f9x counts again $/);
     expect(text().slice(0, original.length)).toBe(original);
     expect(text().slice(original.length)).toContain('of: "k3f9x", why: "entered \\"twice\\"", by: "TO"}');
+  });
+
+  it('tells an entry as it was amended, and of a void what counts again', () => {
+    said('amend', 'k3f9x', 'drained_min=45', '--why', 'clock');
+    expect(said('void', 'k3f9x', '--why', 'twice').out.replaceAll(/\s+/g, ' ')).toContain('drained 45 min');
+    const void1 = /id: "(\w{5})", at: [^ ]+ what: void/.exec(text())![1]!;
+    const { out } = said('void', void1, '--why', 'it was right');
+    expect(out).toContain('k3f9x counts again');
+    expect(out).toMatch(/^ +then k3f9x is void as before$/m);
   });
 
   it('leaves the baths as though the entry were not there', () => {
