@@ -7,16 +7,17 @@ export const ENTRY_COMMANDS: readonly CommandDefinition[] = [
   {
     name: 'undo',
     group: 'corrections',
-    summary: 'take back the last entry, or the one named',
-    args: '[id]',
+    summary: 'take back the last entry, or those named',
+    args: '[id...]',
     writes: true,
     examples: [
       ['bathbook undo', 'the entry typed last'],
       ['bathbook undo k3f9x --why "entered twice"', 'an older one; the line stays, with a void after it'],
+      ['bathbook undo k3f9x wash5', 'several, all of them or none'],
     ],
     options: [WHY],
     notes:
-      'The very last line is cut off and kept in a file beside the ledger; what to type to put it back is told. Any other entry is voided, and so is one undone with a reason or a note: its line stays.',
+      'The very last line is cut off and kept in a file beside the ledger; what to type to put it back is told. Any other entry is voided, and so is one undone with a reason or a note: its line stays. Several are voided together, all or none.',
     load: () => import('./undo.ts'),
   },
   {
@@ -39,7 +40,7 @@ export const ENTRY_COMMANDS: readonly CommandDefinition[] = [
     name: 'void',
     group: 'corrections',
     summary: 'make an entry count no longer',
-    args: '<id>',
+    args: '<id...>',
     writes: true,
     examples: [['bathbook void k3f9x --why "entered twice"', 'the line stays, and says so']],
     options: [WHY],

@@ -61,9 +61,12 @@ function backDatedNote({ backDated, event, written, aheadMs, status }: Logged): 
 const LONG_AGO_MS = 3_600_000;
 
 /** What was logged for an earlier time is shown as it is now; where a note tells that, it is not said twice. */
-function nowLine({ before, backDated, event, status }: Logged): Line[] {
+function nowLine({ before, backDated, event, written, status }: Logged): Line[] {
   const isLongAgo = status.clockMs - Date.parse(event.at) > LONG_AGO_MS;
-  return before && isLongAgo && !backDated ? [['now', 'the baths as of now, without it → with it']] : [];
+  const it = written.length === 1 ? 'it' : 'them';
+  return before && isLongAgo && !backDated
+    ? [['now', `the baths as of now, without ${it} → with ${it}`]]
+    : [];
 }
 
 /** Entries that move nothing and teach nothing of the baths: what is shown of them where they are back-dated. */
@@ -108,12 +111,18 @@ const DRY_RUN: Line = ['', 'dry run, nothing was written'];
 
 /** So many commands one may type one after the other. */
 const MOST_UNDOS = 3;
+/** So many a line to copy may name. */
+const MOST_NAMED = 40;
 
 function undoLines(context: Context, logged: Logged): Line[] {
   const { written } = logged;
-  if (written.length > MOST_UNDOS) {
+  if (written.length > MOST_NAMED) {
     const last = context.hint(`bathbook undo ${written.at(-1)!.event.id}`);
     return [['to undo', `${last}, then each one above it`]];
+  }
+  if (written.length > MOST_UNDOS) {
+    const ids = written.map(({ event }) => event.id).join(' ');
+    return [['to undo', context.hint(`bathbook undo ${ids}`)]];
   }
   return undoing(logged).map((command, nth) => [nth === 0 ? 'to undo' : '', context.hint(command)]);
 }

@@ -23,7 +23,7 @@ import { LAST } from './last-word.ts';
 import { logAgain } from './log-again.ts';
 import { isDone } from './streams.ts';
 import { newlyRefused } from './try-out.ts';
-import { voidEntry } from './void.ts';
+import { voidEntries } from './void.ts';
 
 /** What the cut did, with the baths with and without the entry. */
 interface Undone {
@@ -35,13 +35,13 @@ interface Undone {
 
 /**
  * The very last line is cut off; any other entry is voided, and so is the last one when a reason or a note is given,
- * since only a void can keep the words.
+ * since only a void can keep the words. Several are voided, all of them at once or none.
  */
-export async function run([id]: string[], options: Options, context: Context): Promise<number> {
+export async function run(ids: string[], options: Options, context: Context): Promise<number> {
   const hasWords = [options.why, options.note, options.at, options.by].some((given) => given !== undefined);
-  if (hasWords || !(await cutOff(id, options, context))) {
+  if (ids.length > 1 || hasWords || !(await cutOff(ids[0], options, context))) {
     const why = (options.why as string | undefined) ?? 'undone';
-    await voidEntry(context, options, { of: id, why, command: 'undo' });
+    await voidEntries(context, options, { of: ids, why, command: 'undo' });
   }
   return EXIT.done;
 }

@@ -288,3 +288,29 @@ describe('a ledger whose corrections are wrong', () => {
     expect(text()).toBe(original);
   });
 });
+
+describe('several at once', () => {
+  it('are undone together: each has its void, and the baths are those without them', () => {
+    const ids = ['k3f9x', 'wash5'];
+    const resin = () => (state() as { resin_g: unknown }[]).map(({ resin_g }) => resin_g);
+    const { code, out } = said('undo', ...ids);
+    expect(code).toBe(0);
+    const voids = text().slice(original.length);
+    expect([...voids.matchAll(/what: void, of: "(\w+)"/g)].map(([, id]) => id)).toEqual(ids);
+    expect(out).toContain('then they count again');
+    const undone = resin();
+    path = ledgerOf(LINES.filter((line) => !ids.some((id) => line.includes(id))));
+    expect(undone).toEqual(resin());
+  });
+
+  it('are refused together where one cannot be, and nothing is written', () => {
+    for (const [wrong, why] of [
+      ['nosuch', 'Cannot find an entry with the id "nosuch"'],
+      ['k3f9x', 'Cannot void "k3f9x" twice'],
+    ] as const) {
+      const { code, err } = said('void', 'k3f9x', wrong, '--why', 'slip');
+      expect([code, err.split('\n')[0]]).toEqual([64, why]);
+    }
+    expect(text()).toBe(original);
+  });
+});

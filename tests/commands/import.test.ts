@@ -244,7 +244,7 @@ describe('what is told', () => {
   it('ends with how to undo, which does', () => {
     const ledger = ledgerOf();
     const { out } = importing(ledger, fileOf('rows.csv', 'at,parts\n2026-11-20 09:00,1 model\n'));
-    const undo = /to undo +bathbook (undo \w+)/.exec(out)![1]!;
+    const undo = /to undo\s+bathbook (undo \w+)/.exec(out)![1]!;
     expect(run([...undo.split(' '), '--ledger', ledger, '--as-of', NOW]).code).toBe(0);
     expect(lines(ledger)).toEqual(LINES);
   });
