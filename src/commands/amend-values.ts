@@ -46,7 +46,7 @@ function refuseKey(key: string, event: LedgerEvent): void {
     );
   }
   throw usage(
-    `Cannot find "${key}" among the keys of a ${event.what}`,
+    `Cannot find "${key}" among the keys of ${event.what} entries`,
     didYouMean(key, keys) ?? `its keys are ${keys.join(', ')}`,
   );
 }

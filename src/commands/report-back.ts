@@ -17,6 +17,8 @@ export interface Told {
   understood: string;
   /** What is so once it is undone, where that is not plain. */
   undone?: string;
+  /** Of a correction of what does not touch the baths: they are not shown. */
+  ofRecords?: boolean;
   /** Of several entries, in the place of their ids and time. */
   heading?: string;
   above?: Line[];
@@ -77,6 +79,11 @@ const RECORDS: Partial<Record<LedgerEvent['what'], string>> = {
   inspect: 'what is shown of the baths is what they were at the wash',
 };
 
+/** Whether an entry moves nothing and teaches nothing of the baths. */
+export function isRecord({ what }: LedgerEvent): boolean {
+  return what in RECORDS;
+}
+
 function linesOf(context: Context, logged: Logged, told: Told): Line[] {
   const { written, status, shop, step, before } = logged;
   // What was logged for an earlier time is told by what it makes of the baths now, as the verdict is.
@@ -92,8 +99,8 @@ function linesOf(context: Context, logged: Logged, told: Told): Line[] {
     ...(told.understood === '' ? [] : [['', printable(told.understood)] as const]),
     ...(told.above ?? []),
     ...(step?.move ? moveLines(step.move) : []),
-    ...nowLine(logged),
-    ...(from ? changeLines(from, to, view) : []),
+    ...(told.ofRecords ? [] : nowLine(logged)),
+    ...(from && !told.ofRecords ? changeLines(from, to, view) : []),
     ...(told.below ?? []),
     ...adviceLine(logged, told),
     ...(logged.dryRun ? [DRY_RUN] : undoLines(context, logged)),
@@ -134,7 +141,7 @@ function undoing({ written }: Logged): string[] {
 
 /** Left out where it would only repeat the loads left, and below a record, which is not about the baths. */
 function adviceLine({ event, status }: Logged, told: Told): Line[] {
-  if (event.what in RECORDS) return [];
+  if (isRecord(event) || told.ofRecords) return [];
   const repeats = status.advice.action === 'nothing' && told.below?.some(([label]) => label === 'loads left');
   return repeats ? [] : [['advice', adviceText(status.advice, status.estimates)]];
 }

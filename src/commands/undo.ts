@@ -13,14 +13,17 @@ import { adviceText } from '../render/advice.ts';
 import { bathDocument, statesDocument } from '../render/documents.ts';
 import { changeLines, type Line, labelled } from '../render/echo.ts';
 import { eventText } from '../render/entries.ts';
+import type { Paint } from '../render/paint.ts';
 import { printable } from '../render/printable.ts';
 import { catalogue } from '../substance/catalogue.ts';
 import type { Context } from './context.ts';
 import { whenOf } from './correct.ts';
+import { localDays } from './days.ts';
 import type { Options } from './definition.ts';
 import { EXIT, Fault } from './fault.ts';
 import { LAST } from './last-word.ts';
 import { logAgain } from './log-again.ts';
+import { isRecord } from './report-back.ts';
 import { isDone } from './streams.ts';
 import { newlyRefused } from './try-out.ts';
 import { voidEntries } from './void.ts';
@@ -85,7 +88,9 @@ async function without(file: LedgerFile, last: Written, context: Context): Promi
   context.useShop(shop);
   const clockMs = await context.clockMs();
   const status = async (events: readonly Written[]): Promise<Status> =>
-    statusOf(shop, (await settle(events, clockMs, file.header, catalogue)).entries, clockMs);
+    statusOf(shop, (await settle(events, clockMs, file.header, catalogue)).entries, clockMs, {
+      days: localDays,
+    });
   const others = file.events.filter((written) => written !== last);
   return { event: last.event, shop, before: await status(file.events), after: await status(others) };
 }
@@ -108,18 +113,21 @@ function textOf(context: Context, { event, shop, before, after, dryRun, cut }: T
     [
       [dryRun ? 'would undo' : 'undone', `${paint.strong(event.id)}, ${event.what} of ${whenOf(event)}`],
       ['', printable(wordsOf(event, shop))],
-      ...changeLines(before.replayed.baths, after.replayed.baths, {
-        shop,
-        estimates: after.estimates,
-        paint,
-      }),
-      ['advice', adviceText(after.advice, after.estimates)],
+      ...(isRecord(event) ? [] : bathLines({ shop, before, after }, paint)),
       ...(dryRun
         ? [['', 'dry run, nothing was written'] as const]
         : [putBackLine(context, logAgain(event, shop)), ['kept in', cut.copy!] as const]),
     ],
     context,
   );
+}
+
+function bathLines({ shop, before, after }: Pick<Undone, 'shop' | 'before' | 'after'>, paint: Paint): Line[] {
+  const view = { shop, estimates: after.estimates, paint };
+  return [
+    ...changeLines(before.replayed.baths, after.replayed.baths, view),
+    ['advice', adviceText(after.advice, after.estimates)],
+  ];
 }
 
 /** What was undone; a correction by what it had changed. */

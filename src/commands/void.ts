@@ -6,7 +6,7 @@ import { entryNamed, idNamed, reasonFor, refuseVoided, whenOf } from './correct.
 import type { Options } from './definition.ts';
 import { EXIT, usage } from './fault.ts';
 import { LAST } from './last-word.ts';
-import { reportBack } from './report-back.ts';
+import { isRecord, reportBack } from './report-back.ts';
 import { writeEvents } from './write.ts';
 
 /** `void`: entries count no longer; their lines stay. */
@@ -50,6 +50,7 @@ export async function voidEntries(context: Context, options: Options, given: Giv
       ? { understood: words[0]! }
       : { understood: '', above: words.map((text) => ['', text]) }),
     undone: voided.length === 1 ? undoneWords(one!) : 'then they count again',
+    ofRecords: voided.every(isRecord),
     data: command === 'undo' ? { how: 'void' } : {},
   });
 }

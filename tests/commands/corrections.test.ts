@@ -289,6 +289,23 @@ describe('a ledger whose corrections are wrong', () => {
   });
 });
 
+describe('an entry that moves nothing', () => {
+  const STOCK =
+    '  - {id: "stck6", at: 2026-11-20T09:00:00-04:00, what: stock, solvent: ipa99, received_ml: 10000, lot: "A1"}';
+
+  it('is taken back without a word of the baths', () => {
+    for (const words of [['undo'], ['void', 'stck6', '--why', 'slip']]) {
+      path = ledgerOf([...LINES, STOCK]);
+      const { code, out } = said(...words);
+      expect(code).toBe(0);
+      expect(out).toContain('stck6');
+      expect(out).not.toMatch(/^(?:dirty|clean|advice) /m);
+    }
+    path = ledgerOf();
+    expect(said('undo').out).toMatch(/^dirty .*\nclean .*\nadvice .*/m);
+  });
+});
+
 describe('several at once', () => {
   it('are undone together: each has its void, and the baths are those without them', () => {
     const ids = ['k3f9x', 'wash5'];
