@@ -166,13 +166,17 @@ async function log(
     understood: understood(event),
     above: [
       ['container', printable(containerText(container))],
-      ...(action === 'opened' ? [] : [['', CAUTION] as const]),
+      ...(action === 'opened' ? [] : [['', HANDLING] as const]),
     ],
     warnings,
     data: { container: containerDocument(container, rfc3339) },
   });
   return EXIT.done;
 }
+
+/** The caution of the list in fewer words, at hand when a container is. */
+const HANDLING =
+  'ignitable: away from sparks, flames and sun, closed and labelled, never down the drain, never left to evaporate; gloves by the safety data sheets';
 
 function understood({ container, action, capacity_l: litres, ml }: WasteEvent): string {
   const size = litres === undefined ? '' : `, takes ${trim(litres, 2)} L`;

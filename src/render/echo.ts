@@ -76,8 +76,16 @@ function changed(
   now: BathEstimate,
 ): string {
   const resin = (band: Quantity | null) => (band === null ? 'empty' : banded(band));
+  const best = (band: Quantity | null) => (band === null ? 'empty' : banded({ p50: band.p50 }));
+  // A band that was not worked out anew is no other than the one that is.
+  const from = bands.was?.p05 === undefined && best(bands.was) === best(bands.is) ? bands.is : bands.was;
   const share = is.resinWtPct === null ? '' : ` wt%${others(is, bands.is?.p05 === undefined ? null : now)}`;
-  return `${resin(bands.was)} → ${resin(bands.is)}${share}; ${litres(was.volumeMl)} → ${litres(is.volumeMl)} L`;
+  return `${became(resin(from), resin(bands.is))}${share}; ${became(litres(was.volumeMl), litres(is.volumeMl))} L`;
+}
+
+/** What was and what is, once where they read the same. */
+function became(was: string, is: string): string {
+  return was === is ? is : `${was} → ${is}`;
 }
 
 /** The same resin in the two other measures, but for what would be noughts in all of them. */
@@ -95,7 +103,7 @@ function litres(ml: number): string {
 
 /** D001, containers, sewer: 40CFR261.21, 40CFR262.15, 40CFR403.5 in data/SOURCES.md. */
 const WASTE_CAUTION =
-  'spent solvent is ignitable waste: into a closed, labelled container, never down the drain, never left to evaporate; local rules and the safety data sheets decide';
+  'ignitable: into a closed, labelled container, never down the drain, never left to evaporate; local rules and the safety data sheets decide';
 
 /** Liquid poured and drained by a move. */
 export function moveLines(move: MoveOutcome): Line[] {

@@ -14,10 +14,10 @@ interface FlammableFacts {
 export function vapourCautions(vapour: Vapour, flammable: FlammableFacts): string[] {
   return [
     fireCaution(vapour, flammable),
-    'No flame, spark, static, heater or hot lamp at the tubs or below them: the vapour is heavier than air and sinks. Lids on whenever no part goes in or out, no soaked wipes left lying',
-    'The vapour irritates eyes and airways and can make drowsy (H319, H336); irritation was reported at 400 ppm (54FR2332). Stinging eyes, headache or drowsiness: lids on, go out into fresh air',
-    `All that follows is an estimate and no measurement: for these tubs the published models differ by a factor of ${two(modelSpread(vapour))}. Only a badge or a pump sample, like OSHA method 109, settles what people breathe`,
-    'Local codes and the fire authority, the safety data sheet, the instructions for use and licensed practice decide, not this estimate',
+    'No flame, spark, static, heater or hot lamp at the tubs or below them: the vapour sinks. Lids on whenever no part goes in or out, no soaked wipes left lying',
+    'It irritates eyes and airways, reported at 400 ppm (54FR2332), and can make drowsy (H319, H336). Stinging eyes, headache or drowsiness: lids on, out into fresh air',
+    `An estimate and no measurement: the published models differ by a factor of ${two(modelSpread(vapour))} here. Only a badge or a pump sample, like OSHA method 109, settles what people breathe`,
+    'Local codes, the fire authority, the safety data sheet, the instructions for use and licensed practice decide',
   ];
 }
 
@@ -33,7 +33,7 @@ function fireCaution({ tubs, question }: Vapour, { lower, upper }: FlammableFact
   const range = `the flammable range of ${lower.toFixed(1)} to ${upper} % v/v`;
   if (inside.length > 0) {
     const named = inside.map(({ tub, headspace }) => `${printable(tub.name)} ${two(headspace.percent)} %`);
-    return `Fire: at ${at} the vapour in a closed tub is inside ${range} (${named.join(', ')}) and a spark lights it. The lid keeps solvent in and exposure down; it does not make the space inert`;
+    return `Fire: at ${at} the vapour in a closed tub is inside ${range} (${named.join(', ')}): a spark lights it. A lid keeps solvent in; it does not make the space inert`;
   }
   const { percent, fromC } = tubs.reduce((one, other) =>
     one.headspace.percent > other.headspace.percent ? one : other,

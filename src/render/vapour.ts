@@ -30,11 +30,11 @@ export function vapourLines(vapour: Vapour, basis: VapourBasis): Line[] {
     ],
     [
       'models',
-      `${span(lowest.low, highest.high)} g/h from the published ones, listed below: which of them fits is most of the doubt`,
+      `${span(lowest.low, highest.high)} g/h, listed below: which of the published ones fits is most of the doubt`,
     ],
     [
       'caution',
-      `${two(together.caution)} g/h to be careful by: the penetration model (EPAOPPT) at 0.25 m/s, pure IPA to the rim, or four times the best estimate, whichever is more`,
+      `${two(together.caution)} g/h for cautions: the penetration model (EPAOPPT) at 0.25 m/s, pure IPA to the rim, or four times the best estimate, whichever is more`,
     ],
     ['room', roomText(vapour)],
     ...(basis.assumed.length > 0 ? [['', `assumed: ${basis.assumed.join(', ')}`] as const] : []),
@@ -133,7 +133,7 @@ export function vapourNotes({ trigger, question, limits }: Vapour): string[] {
   const { mixing, nearM } = question;
   const near = nearM === null ? [] : [`The row ${given2(nearM)} m away is from memory, unverified.`];
   return [
-    `Estimate: the best estimate at mixing ${given2(mixing)}, up to four times it at 0.1. A shift limit is held against lids off for hours, a short one against the single opening. "Cannot tell": this estimate does not come up to it, which shows nothing about the air.`,
+    `Estimate: the best one at mixing ${given2(mixing)}, up to four times it at 0.1. A shift limit is held against lids off for hours, a short one against one opening. "Cannot tell": the estimate does not come up to it, which shows nothing about the air.`,
     ...near,
     ...(question.jurisdiction === 'eu' ? [NO_EU_LIMIT] : []),
     `${lineText(question.jurisdiction, limits, trigger.ppm)}. ${TRIGGER_WORDS[trigger.reach]}. 1 ppm is 2.46 mg/m³ (NIOSH0359). These are means of the room: leaning over a tub is worse.`,

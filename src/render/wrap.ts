@@ -53,8 +53,11 @@ function seen(text: string): number {
 function held(words: readonly string[], room: number): string[] {
   const groups: string[] = [];
   let before = '';
-  for (const word of words) {
+  for (const [place, word] of words.entries()) {
     const group = groups.at(-1);
+    // What stands apart at the end, as a verdict does, goes with the figure before it.
+    const apart = word === '' && group !== undefined ? `${group} ${words.slice(place).join(' ')}` : undefined;
+    if (apart !== undefined && seen(apart) <= room) return [...groups.slice(0, -1), apart];
     if (group !== undefined && belong(before, word) && seen(group) + 1 + seen(word) <= room)
       groups[groups.length - 1] = `${group} ${word}`;
     else groups.push(word);

@@ -24,6 +24,11 @@ describe('a text that is broken', () => {
     expect(wrap('0.09 wt%; 4.00 → 3.99 L  keep', 20)).toBe('0.09 wt%;\n4.00 → 3.99 L  keep');
   });
 
+  it('keeps what stands apart at the end with the figure before it', () => {
+    expect(wrap('0.03 wt%, 0.02 vol%; 3.95 L  keep', 31)).toBe('0.03 wt%, 0.02 vol%;\n3.95 L  keep');
+    expect(wrap('0.03 wt%; 3.95 → 0.00 L  stop (empty)', 30)).toBe('0.03 wt%;\n3.95 → 0.00 L  stop (empty)');
+  });
+
   it('breaks even those where a line has no room for both', () => {
     expect(wrap('1 (0.5–2) → 3 (1–9) g', 10)).toBe('1 (0.5–2)\n→ 3 (1–9)\ng');
   });
