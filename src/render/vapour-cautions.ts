@@ -15,8 +15,8 @@ export function vapourCautions(vapour: Vapour, flammable: FlammableFacts): strin
   return [
     fireCaution(vapour, flammable),
     'No flame, spark, static, heater or hot lamp at the tubs or below them: the vapour sinks. Lids on whenever no part goes in or out, no soaked wipes left lying',
-    'It irritates eyes and airways, reported at 400 ppm (54FR2332), and can make drowsy (H319, H336). Stinging eyes, headache or drowsiness: lids on, out into fresh air',
-    `An estimate and no measurement: the published models differ by a factor of ${two(modelSpread(vapour))} here. Only a badge or a pump sample, like OSHA method 109, settles what people breathe`,
+    'The vapour irritates eyes and airways, reported at 400 ppm (54FR2332), and can make drowsy (H319, H336). Stinging eyes, headache or drowsiness: lids on, out into fresh air',
+    `All of this is an estimate and no measurement: the published models differ by a factor of ${two(modelSpread(vapour))} here. Only a badge or a pump sample, like OSHA method 109, settles what people breathe`,
     'Local codes, the fire authority, the safety data sheet, the instructions for use and licensed practice decide',
   ];
 }
