@@ -17,14 +17,14 @@ const DAY_PARTS: [RegExp, string][] = [
 /**
  * Reads words; nothing may be left over, so that half a sentence is never taken for a time.
  *
- * @param dayAlone - a day without a time of day: its first moment, or refused
+ * @param dayAlone - a day without a time of day: its first moment, or refused; "past": refused with one that has been
  * @returns undefined when any part of the text is not understood
  * @throws Fault, usage, where the hour is missing or may be two
  */
 export async function readWords(
   text: string,
   nowMs: number,
-  dayAlone: 'starts' | 'refused',
+  dayAlone: 'starts' | 'refused' | 'past',
 ): Promise<InWords | undefined> {
   const [found, ...more] = parse(text, new Date(nowMs));
   if (!found || more.length > 0 || found.text.trim().length < text.length) return undefined;
@@ -34,7 +34,7 @@ export async function readWords(
   const wall = weekBack(start.isCertain('weekday') && !start.isCertain('day'), ms, nowMs);
   if (!start.isCertain('hour')) {
     if (dayAlone === 'starts') return { wall: { ...wall, hour: 0, minute: 0, second: 0 } };
-    throw noHour(text);
+    throw dayAlone === 'past' ? noHourPast(text, wall, wallTimeAt(nowMs)) : noHour(text);
   }
   const isHalfDay = !start.isCertain('meridiem') && wall.hour >= 1 && wall.hour <= 12;
   if (isHalfDay && !/:|\bnoon\b|\bmidnight\b|\bmorning\b/i.test(text)) throw halfDay(text, wall.hour % 12);
@@ -56,8 +56,21 @@ function weekBack(isWeekday: boolean, ms: number, nowMs: number): WallTime {
   return { ...wall, year: back.getFullYear(), month: back.getMonth() + 1, day: back.getDate() };
 }
 
-function noHour(text: string) {
+/** What is logged has been: a day ahead is refused as such, and today's example is no later than now. */
+function noHourPast(text: string, wall: WallTime, now: WallTime) {
+  const [day, today] = [wall, now].map(({ year, month, day: nth }) => 400 * year + 32 * month + nth);
+  if (day! > today!) {
+    return usage(
+      `Cannot log at "${text}", that is after now`,
+      'give a time that has been, like --at "yesterday 17:30"; without --at it is logged for now',
+    );
+  }
+  return noHour(text, day === today ? now.hour : 24);
+}
+
+function noHour(text: string, before = 24) {
   const part = DAY_PARTS.find(([words]) => words.test(text));
+  const example = part?.[1] ?? '17:30';
   const day = text
     .replace(/\blast night\b/i, 'yesterday')
     .replace(/\btonight\b|\bthis\s+(?=morning|afternoon|evening|night)/i, 'today ')
@@ -66,7 +79,7 @@ function noHour(text: string) {
     .trim();
   return usage(
     `Cannot tell the time of day in "${text}"`,
-    `Add it: "${day || 'today'} ${part?.[1] ?? '17:30'}"`,
+    `Add it: "${day || 'today'} ${Number.parseInt(example, 10) < before ? example : `${before}:00`}"`,
   );
 }
 

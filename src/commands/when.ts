@@ -11,13 +11,14 @@ const TIME = /^(\d{1,2}):(\d{2})$/;
 /** With the difference to UTC, as it is written where the clock showed one time twice. */
 const TIME_AND_OFFSET = /^(?:(\d{4}-\d{2}-\d{2})[T ])?(\d{1,2}):(\d{2})(?::(\d{2}))?(Z|[+-]\d{2}:\d{2})$/;
 
-type DayAlone = 'starts' | 'refused';
+type DayAlone = 'starts' | 'refused' | 'past';
 
 /**
  * Reads a time against a clock. A time of day alone is today's, unless that lies ahead: then it is refused by those
  * who want the past.
  *
- * @param dayAlone - "yesterday" without a time of day: its first moment, or refused, since nobody means this minute
+ * @param dayAlone - "yesterday" without a time of day: its first moment, or refused, since nobody means this minute; "past": refused
+ *   with an example that has been
  * @throws Fault, usage, when any part of the text is not understood, the clocks were changed over that time, or the year is none
  *   that a ledger holds
  */

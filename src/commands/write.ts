@@ -157,19 +157,24 @@ async function benchOf(
   const shop = openShop(file.header!);
   const clockMs = await context.clockIn(shop);
   const at = options.at as string | undefined;
-  const atMs = at === undefined ? clockMs : await readWhen(at, clockMs);
+  const atMs = at === undefined ? clockMs : await readWhen(at, clockMs, 'past');
   if (atMs > clockMs + CLOCK_LEEWAY_MS) {
     throw usage(
       `Cannot log at ${readable(atMs)}, that is after now (${readable(clockMs)})`,
       at && /^\d{1,2}:\d{2}$/.test(at)
         ? `for the day before: --at "yesterday ${at}"`
-        : 'give a time that has been; without --at it is logged for now',
+        : `give a time that has been, like --at "yesterday ${timeOfDay(at)}"; without --at it is logged for now`,
     );
   }
   const latestMs = Math.max(clockMs, atMs);
   const own = await settle(file.events, latestMs, file.header, catalogue);
   if (!way.settled(own, latestMs)) return WHOLE;
   return { file, way, settled: own, shop, clockMs: latestMs, atMs: Math.floor(atMs / 1000) * 1000 };
+}
+
+/** The time of day in what was typed, for an example of a time that works. */
+function timeOfDay(typed = ''): string {
+  return /(?<!\d)(?:[01]?\d|2[0-3]):[0-5]\d/.exec(typed)?.[0] ?? '17:30';
 }
 
 function eventsOf(bodies: readonly Body[], bench: Bench, options: Options): LedgerEvent[] {
