@@ -34,7 +34,9 @@ export function mayBeApart(args: readonly string[]): boolean {
 
 function isPair(first: string | undefined, second: string | undefined): boolean {
   if (first === undefined || second === undefined) return false;
-  return NUMBER.test(first) ? /^°?[a-z]/i.test(second) : CLOCK.test(second) && DAY.test(first);
+  return NUMBER.test(first)
+    ? /^°?[a-z]/i.test(second) || NUMBER.test(second)
+    : CLOCK.test(second) && DAY.test(first);
 }
 
 /**
@@ -45,12 +47,26 @@ export function joined(args: readonly string[], options: readonly OptionDefiniti
   const whole: string[] = [];
   for (let nth = 0; nth < args.length; nth += 1) {
     whole.push(args[nth]!);
+    const list = listAfter(args, nth, options);
+    if (list.length > 1) {
+      whole.push(list.join(' '));
+      nth += list.length;
+      continue;
+    }
     const [value, next] = [args[nth + 1], args[nth + 2]];
     if (!isPair(value, next) || !belongs(kindOf(args[nth]!, options), value!, next!)) continue;
     whole.push(`${value} ${next}`);
     nth += 2;
   }
   return whole;
+}
+
+/** The numbers after an option that takes several, `--minutes 5 5`, unless a word follows that the last could be a count of. */
+function listAfter(args: readonly string[], nth: number, options: readonly OptionDefinition[]): string[] {
+  if (!options.some(({ flags }) => flags === `${args[nth]} LIST`)) return [];
+  const after = args.slice(nth + 1);
+  const end = after.findIndex((word) => !NUMBER.test(word));
+  return end < 0 || after[end]!.startsWith('-') ? after.slice(0, end < 0 ? undefined : end) : [];
 }
 
 function kindOf(option: string, options: readonly OptionDefinition[]): Kind | undefined {
