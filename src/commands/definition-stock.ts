@@ -62,7 +62,7 @@ export const STOCK_COMMANDS: readonly CommandDefinition[] = [
     ],
     options: [{ flags: '--all', about: 'without an action: closed containers of earlier months as well' }],
     notes:
-      'Liquid goes into a container with --into of rotate, refill and drain. Spent solvent is ignitable waste: closed and labelled, never down the drain, never left to evaporate. Thresholds are shown as printed and are no legal advice; local rules decide, ask your local authority.',
+      'Liquid goes into a container with --into of rotate, refill and drain. Spent solvent is ignitable waste: closed and labelled, never down the drain, never left to evaporate. Thresholds are those of US federal rules and of the state of Washington, as printed, and are no legal advice; local rules decide, ask your local authority.',
     load: () => import('./waste.ts'),
   },
   {

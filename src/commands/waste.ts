@@ -16,6 +16,7 @@ import {
   LOCAL,
   thresholdDocument,
   thresholdsTable,
+  WHOSE,
   wasteLines,
 } from '../render/waste.ts';
 import { wrap } from '../render/wrap.ts';
@@ -98,7 +99,7 @@ async function show(
       labelled(wasteLines(reported, { trayG, containers: shown, month }), context),
       context.onTerminal ? await aligned(thresholds, context.paint, context.width) : tabSeparated(thresholds),
       wrap(
-        `Published limits, as printed; no legal advice. ${GENERATORS}. PAST: more than the limit. ${capital(LOCAL)}.`,
+        `${WHOSE}; no legal advice. ${GENERATORS}. PAST: more than the limit. ${capital(LOCAL)}.`,
         context.width,
       ),
       wrap(`Caution: ${CAUTION}.`, context.width),

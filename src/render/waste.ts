@@ -15,6 +15,10 @@ export const CAUTION =
 /** In the words of 40CFR262.13. */
 export const GENERATORS = 'VSQG, SQG, LQG: very small, small and large quantity generator of hazardous waste';
 
+/** The jurisdictions of the rules in data/limits.csv. */
+export const WHOSE =
+  'These limits are those of US federal rules (US-EPA) and of the state of Washington, as printed; elsewhere, and in other states, others apply';
+
 export const LOCAL =
   'other hazardous waste of the site counts as well; local rules decide, ask your local authority';
 
