@@ -70,7 +70,8 @@ export async function tryOut(
   if (impossible.length > 0) {
     // Several readings of one empty bath are refused for one reason, told once.
     const told = impossible.map((one) => {
-      const problem = withoutPlace(refusalProblem(one, shop));
+      const isNow = one.entry.atMs >= Math.floor(clockMs / 1000) * 1000;
+      const problem = withoutPlace(refusalProblem(one, shop, isNow));
       const name = nameOf?.(one.entry.place - place);
       return name === undefined ? problem : { ...problem, message: `${name}${problem.message}` };
     });

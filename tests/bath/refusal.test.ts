@@ -26,13 +26,19 @@ const EACH: [refusal: Refused['refusal'], code: string, says: RegExp, helps: Reg
   [
     { bath: 'dirty', why: 'not-empty', holdsMl: 3999.7 },
     'bath-not-empty',
-    /dirty bath, which holds 4000 mL/,
+    /dirty bath, which holds 4\.00 L at that time/,
     /top-up dirty;.*refill dirty$/,
   ],
   [
     { bath: 'dirty', why: 'holds-less', holdsMl: 1200, wantedMl: 1500 },
     'bath-holds-less',
-    /1500 mL from the dirty bath, which holds 1200 mL/,
+    /1\.50 L from the dirty bath, which holds 1\.20 L/,
+    /at most.*all/,
+  ],
+  [
+    { bath: 'dirty', why: 'holds-less', holdsMl: 3999, wantedMl: 4002 },
+    'bath-holds-less',
+    /4002 mL from the dirty bath, which holds 3999 mL/,
     /at most.*all/,
   ],
   [{ bath: 'clean', why: 'no-solvent' }, 'no-solvent', /no solvent/, /--solvent ipa99$/],
@@ -47,6 +53,16 @@ describe('an event that cannot be', () => {
     expect(problem.message).toMatch(says);
     expect(problem.help).toMatch(/^[A-Z].*[^.]$/);
     expect(problem.help).toMatch(helps);
+  });
+
+  it('of this moment is told without a time', () => {
+    const now = (refusal: Refused['refusal']) =>
+      refusalProblem({ entry: { ...entry!, line: 7 }, refusal }, shop, true);
+    const empty = now({ bath: 0, why: 'empty' });
+    expect(empty.message).toMatch(/dirty bath, which is empty now$/);
+    expect(empty.help).toBe('Log the fill first: bathbook fill dirty 4 L ipa99');
+    expect(now({ bath: 0, why: 'dry' }).message).toMatch(/whose solvent has evaporated$/);
+    expect(now({ bath: 'dirty', why: 'not-empty', holdsMl: 4000 }).message).toMatch(/holds 4\.00 L now$/);
   });
 
   it.each(EACH)(

@@ -111,7 +111,7 @@ describe('readings of a bath that holds nothing', () => {
     path = ledgerOf([poured], open);
     const { code, out, err } = said(...both);
     expect({ code, out }).toEqual({ code: 65, out: '' });
-    expect(err).toContain('uses the dirty bath, whose solvent has evaporated by then');
+    expect(err).toContain('uses the dirty bath, whose solvent has evaporated\n');
     expect(err).toContain('help: Log the top-up or refill that was done');
     expect(text()).toBe(`${open}${poured}\n`);
   });
