@@ -16,6 +16,8 @@ interface Question {
   about?: string;
   preset: () => string;
   read: (text: string) => Partial<NewLedger>;
+  /** What somebody who typed this most likely meant, to be taken with Enter. */
+  meant?: (text: string) => string | undefined;
 }
 
 export const QUESTIONS: readonly Question[] = [
@@ -33,6 +35,7 @@ export const QUESTIONS: readonly Question[] = [
     about: 'Times are typed and shown in the time zone of the shop.',
     preset: () => new Intl.DateTimeFormat().resolvedOptions().timeZone || 'UTC',
     read: (text) => ({ timezone: zone(text) }),
+    meant: zoneMeant,
   },
   {
     option: 'use',
@@ -138,7 +141,7 @@ export async function answersOf(options: Options, context: Context, path: string
 }
 
 async function answer(question: Question, context: Context): Promise<Partial<NewLedger>> {
-  const preset = question.preset();
+  let preset = question.preset();
   context.note(`\n${question.about ?? ''}`.trimEnd());
   for (;;) {
     const text = await context.ask(`${question.ask}${preset ? ` [${preset}]` : ''}: `, preset);
@@ -147,6 +150,7 @@ async function answer(question: Question, context: Context): Promise<Partial<New
     } catch (error) {
       if (!(error instanceof Fault)) throw error;
       await context.tell(error.problems.map(withoutFlag));
+      preset = question.meant?.(text) ?? preset;
     }
   }
 }
@@ -165,10 +169,15 @@ function zone(text: string): string {
   }
 }
 
-function zoneHelp(text: string): string {
+/** By the name of the place, or one that is near. */
+function zoneMeant(text: string): string | undefined {
   const place = text.trim().toLowerCase().replaceAll(' ', '_');
   const zones = Intl.supportedValuesOf('timeZone');
-  const meant = zones.find((name) => name.toLowerCase().endsWith(`/${place}`)) ?? near(text, zones);
+  return zones.find((name) => name.toLowerCase().endsWith(`/${place}`)) ?? near(text, zones);
+}
+
+function zoneHelp(text: string): string {
+  const meant = zoneMeant(text);
   return meant
     ? `did you mean ${meant}? (--timezone)`
     : 'give a name like America/Halifax or Europe/Lisbon (--timezone)';

@@ -61,6 +61,13 @@ describe('the questions of setup', () => {
     });
   });
 
+  it('put a zone that was most likely meant into the brackets, to be taken with Enter', async () => {
+    const { context, asked } = person(['Bench', 'Halifax', '']);
+    const { given } = await answersOf({}, context, '/bench/bathbook.yaml');
+    expect(asked[2]).toContain('[America/Halifax]');
+    expect(given.timezone).toBe('America/Halifax');
+  });
+
   it('take a tub in any metric unit, and tell a zone by its place', async () => {
     const tubOf = async (tub: string) =>
       (await answersOf({ tub }, person([]).context, '/bench/bathbook.yaml')).given;
