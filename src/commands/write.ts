@@ -163,7 +163,7 @@ async function benchOf(
       `Cannot log at ${readable(atMs)}, that is after now (${readable(clockMs)})`,
       at && /^\d{1,2}:\d{2}$/.test(at)
         ? `for the day before: --at "yesterday ${at}"`
-        : `give a time that has been, like --at "yesterday ${timeOfDay(at)}"; without --at it is logged for now`,
+        : `give a time that has been, like --at "${exampleFor(at ?? '', clockMs)}"; without --at it is logged for now`,
     );
   }
   const latestMs = Math.max(clockMs, atMs);
@@ -172,9 +172,10 @@ async function benchOf(
   return { file, way, settled: own, shop, clockMs: latestMs, atMs: Math.floor(atMs / 1000) * 1000 };
 }
 
-/** The time of day in what was typed, for an example of a time that works. */
-function timeOfDay(typed = ''): string {
-  return /(?<!\d)(?:[01]?\d|2[0-3]):[0-5]\d/.exec(typed)?.[0] ?? '17:30';
+/** A time that works, as that was typed: now for a date in figures, else the day before at the same time of day. */
+function exampleFor(typed: string, clockMs: number): string {
+  if (/^\d{4}-/.test(typed)) return readable(clockMs);
+  return `yesterday ${/(?<!\d)(?:[01]?\d|2[0-3]):[0-5]\d/.exec(typed)?.[0] ?? '17:30'}`;
 }
 
 function eventsOf(bodies: readonly Body[], bench: Bench, options: Options): LedgerEvent[] {
