@@ -266,7 +266,7 @@ describe('a clock behind the last event', () => {
 describe('hints', () => {
   it('name the ledger that was named', () => {
     const path = ledger(HEAD + FILLED);
-    expect(on(path, 'wash', '1', 'die').out).toMatch(/to undo +bathbook undo \S+ --ledger \S+\.yaml/);
+    expect(on(path, 'wash', '1', 'die').out).toMatch(/to undo\s+bathbook undo \S+ --ledger \S+\.yaml/);
   });
 });
 
