@@ -68,7 +68,7 @@ export function dryingMinutes(wash: WashEvent, shop: Shop): number {
 export function dryingLine(wash: WashEvent, shop: Shop): Line {
   return [
     'drying',
-    `at least ${minutes(dryingMinutes(wash, shop))} in moving air, longer in blind holes; the resin's instructions for use decide`,
+    `at least ${minutes(dryingMinutes(wash, shop))} in moving air before curing; blind holes longer; instructions for use decide`,
   ];
 }
 

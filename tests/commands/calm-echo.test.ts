@@ -23,7 +23,7 @@ describe('an echo in 60 columns', () => {
     const out = told('wash', '6', 'model', '2', 'mask', '--drained', '30');
     expect(out.trimEnd().split('\n').length).toBeLessThanOrEqual(13);
     expect(out.replaceAll(/\s+/g, ' ')).toMatch(
-      /drying at least 30 min in moving air, longer in blind holes; the resin's instructions for use decide/,
+      /drying at least 30 min in moving air before curing; blind holes longer; instructions for use decide/,
     );
   });
 
