@@ -44,7 +44,7 @@ describe('filling', () => {
   it('is refused where there is liquid, and tells how much', () => {
     const { why, problem } = refusal([...FILLED, FILLED[0]!]);
     expect(why).toBe('not-empty');
-    expect(problem.message).toContain('holds 4000 mL');
+    expect(problem.message).toContain('holds 4.00 L');
   });
 
   it('takes a bath that dried out, and its resin dissolves again', () => {
@@ -123,7 +123,7 @@ describe('topping up', () => {
   it('from a clean bath that holds less is refused; so is an empty one', () => {
     const less = refusal([...FILLED, { what: 'top-up', bath: 'dirty', from: 'clean', ml: 4100 }]);
     expect(less.why).toBe('holds-less');
-    expect(less.problem.message).toContain('takes 4100 mL from the clean bath, which holds 4000 mL');
+    expect(less.problem.message).toContain('takes 4.10 L from the clean bath, which holds 4.00 L');
     expect(refusal([FILLED[0]!, { what: 'top-up', bath: 'dirty', from: 'clean', ml: 10 }]).why).toBe('empty');
   });
 
