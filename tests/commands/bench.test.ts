@@ -176,7 +176,9 @@ describe('moves', () => {
   it('say that the baths are shown as they are now, where an entry is of an earlier time', () => {
     const at = (time: string) =>
       on(ledger(HEAD + FILLED), 'top-up', 'dirty', '100', 'mL', '--at', time).out.replaceAll(/\s+/g, ' ');
-    expect(at('2026-11-18 08:00')).toContain('now the baths as of now, without it → with it dirty 0.00 wt%; 3.91 →');
+    expect(at('2026-11-18 08:00')).toContain(
+      'now the baths as of now, without it → with it dirty 0.00 wt%; 3.91 →',
+    );
     expect(at('2026-11-20 16:30')).not.toContain('as of now');
   });
 

@@ -3,11 +3,16 @@ import { brimOf, openShop } from '../../src/bath/shop.ts';
 import type { LimitsHeader } from '../../src/ledger/header.ts';
 import { adviseOn } from '../../src/outlook/advice.ts';
 import type { BathEstimate } from '../../src/outlook/estimate.ts';
+import type { LoadsLeft } from '../../src/outlook/loads-left.ts';
+import type { Plan, Rest } from '../../src/outlook/plan.ts';
 import { judgeBath } from '../../src/outlook/verdict.ts';
 import { headerOf } from '../bath/bench.ts';
 
 interface Figures {
   resin?: number;
+  /** The 95 % points, where they are others than the best estimates. */
+  resinUpTo?: number;
+  waterUpTo?: number;
   water?: number;
   age?: number;
   ml?: number;
@@ -16,31 +21,35 @@ interface Figures {
   empty?: true;
 }
 
-/** Advice on a pair of which only these figures are out of the ordinary. */
-function advise(dirty: Figures, clean: Figures, limits: LimitsHeader = {}, names = ['dirty', 'clean']) {
-  const shop = openShop(headerOf({ [names[0]!]: {}, [names[1]!]: {} }, { limits }));
-  const estimates = [dirty, clean].map(
-    ({ resin = 0.1, water = 1, age = 1, ml = 4000, off, empty }, place) => {
+/** Baths of which only these figures are out of the ordinary, and the shop they are of. */
+function bathsOf(figures: Record<string, Figures>, limits: LimitsHeader = {}) {
+  const shop = openShop(
+    headerOf(Object.fromEntries(Object.keys(figures).map((name) => [name, {}])), { limits }),
+  );
+  const estimates = Object.values(figures).map(
+    ({ resin = 0.1, resinUpTo, water = 1, waterUpTo, age = 1, ml = 4000, off, empty }, place) => {
       const tub = shop.tubs[place]!;
-      const [resinWtPct, waterWtPct] = empty ? [null, null] : [{ p50: resin }, { p50: water }];
-      const judged = empty
-        ? { verdict: 'stop', because: 'none' }
-        : judgeBath({ resinWtPct: { p50: resin }, waterWtPct: { p50: water }, ageDays: age }, tub.limits);
-      const volumeMl = { p50: empty ? 0 : ml };
+      const upTo = (p50: number, p95?: number) => (p95 === undefined ? { p50 } : { p05: 0, p50, p95 });
+      const known = { resinWtPct: upTo(resin, resinUpTo), waterWtPct: upTo(water, waterUpTo) };
       return {
         bath: tub.name,
-        volumeMl,
-        resinWtPct,
-        waterWtPct,
+        volumeMl: { p50: empty ? 0 : ml },
+        ...(empty ? { resinWtPct: null, waterWtPct: null } : known),
         ageDays: age,
         limits: tub.limits,
         markMl: tub.markMl,
         brimMl: brimOf(tub),
         ...(off === undefined ? {} : { doubted: { id: 'read1', misfit: off } }),
-        ...judged,
+        ...(empty ? { verdict: 'stop', because: 'none' } : judgeBath({ ...known, ageDays: age }, tub.limits)),
       } as BathEstimate;
     },
   );
+  return { shop, estimates };
+}
+
+/** Advice on a pair. */
+function advise(dirty: Figures, clean: Figures, limits: LimitsHeader = {}, names = ['dirty', 'clean']) {
+  const { shop, estimates } = bathsOf({ [names[0]!]: dirty, [names[1]!]: clean }, limits);
   const { loadsLeft, plan, afterRest, ...advice } = adviseOn(estimates, shop, null);
   expect({ loadsLeft, plan, afterRest }).toEqual({ loadsLeft: null, plan: null, afterRest: false });
   return advice;
@@ -87,6 +96,7 @@ describe('figures that cannot be trusted', () => {
     });
     expect(advise({}, { off: 4 })).toMatchObject({
       action: 'take-reading',
+      when: 'soon',
       bath: 'clean',
       because: 'reading',
     });
@@ -211,4 +221,155 @@ describe('water', () => {
 
 it('without a pair by name nothing can rotate: the bath itself is refilled', () => {
   expect(advise({ resin: 10 }, {}, {}, ['left', 'right'])).toMatchObject({ action: 'refill', bath: 'left' });
+});
+
+describe('a limit that only the 95 % point has come to', () => {
+  it('asks for a reading, since nobody knows', () => {
+    expect(advise({ resin: 6, resinUpTo: 11 }, {})).toEqual({
+      action: 'take-reading',
+      when: 'soon',
+      bath: 'dirty',
+      because: 'resin',
+      rotationWouldCarryWater: false,
+    });
+    expect(advise({}, { water: 4, waterUpTo: 9 })).toMatchObject({
+      action: 'take-reading',
+      because: 'water',
+    });
+  });
+
+  it('is no doubt where the best estimate has come to soon itself, or to the change limit', () => {
+    expect(advise({ resin: 8.5, resinUpTo: 11 }, {})).toMatchObject({ ...rotate, when: 'soon' });
+    expect(advise({ resin: 10, resinUpTo: 15 }, {})).toMatchObject({ ...rotate, when: 'now' });
+    expect(advise({}, { water: 5.5, waterUpTo: 9 }).action).toBe('refill-clean');
+    // Age has no band.
+    expect(advise({ age: 60 }, {})).toMatchObject({ ...rotate, because: 'age' });
+  });
+
+  it('comes behind one that is sure, in whichever bath', () => {
+    const doubtful = { resin: 6, resinUpTo: 11 };
+    expect(advise(doubtful, { resin: 1.6 })).toMatchObject({ action: 'rotate', bath: 'clean' });
+    // Though it is the nearer one: 7.9 of 10 beside 1.5 of 2.
+    expect(advise({ resin: 7.9, resinUpTo: 11 }, { resin: 1.5 })).toMatchObject({
+      action: 'rotate',
+      bath: 'clean',
+    });
+    expect(advise({ resin: 8.5 }, { resin: 1.2, resinUpTo: 2.1 })).toMatchObject({
+      action: 'rotate',
+      bath: 'dirty',
+    });
+  });
+});
+
+/** Days to the change limit of each bath, and the days off. */
+const planOf = (days: (number | null)[], over: Partial<Plan> = {}): Plan => ({
+  pace: {} as Plan['pace'],
+  days: 3,
+  on: { weekday: 1, midnights: 3 },
+  limits: days.map((one) => (one === null ? null : { what: 'resin', days: one, loads: 2 * one })),
+  rest: null,
+  ...over,
+});
+
+describe('of two baths that are soon for resin', () => {
+  const leads = (dirty: number, clean: number, plan: Plan | null = null) => {
+    const { shop, estimates } = bathsOf({ dirty: { resin: dirty }, clean: { resin: clean } });
+    return adviseOn(estimates, shop, null, plan).bath;
+  };
+
+  it('the one with the larger share of its change limit leads where no pace is known: 10 and 2 wt%', () => {
+    expect(leads(8.5, 1.9)).toBe('clean');
+    expect(leads(9.6, 1.6)).toBe('dirty');
+    expect(leads(8, 1.6)).toBe('dirty'); // Eight tenths of either: the first.
+  });
+
+  it('the one that meets its limit sooner leads, whatever the shares', () => {
+    expect(leads(8.5, 1.9, planOf([3, 5]))).toBe('dirty');
+    expect(leads(9.6, 1.6, planOf([5, 3]))).toBe('clean');
+    // Where the plan does not tell them apart, the shares do.
+    expect(leads(8.5, 1.9, planOf([3, 3]))).toBe('clean');
+    expect(leads(9.6, 1.6, planOf([4, 4]))).toBe('dirty');
+    expect(leads(8.5, 1.9, planOf([3, null]))).toBe('clean');
+    expect(leads(9.6, 1.6, planOf([null, 3]))).toBe('dirty');
+  });
+
+  it('but not before one that is soon for another reason, unless it is water in the clean bath', () => {
+    expect(advise({ age: 60 }, { resin: 1.9 })).toMatchObject({ bath: 'dirty', because: 'age' });
+    expect(advise({ resin: 8.5 }, { age: 30 })).toMatchObject({ bath: 'dirty', because: 'resin' });
+    expect(advise({ resin: 8.5 }, { water: 5.5 })).toMatchObject({ bath: 'clean', because: 'water' });
+    expect(advise({ resin: 1.9 }, { water: 5.5 }, {}, ['clean', 'dirty'])).toMatchObject({
+      bath: 'clean',
+      because: 'resin',
+    });
+  });
+});
+
+describe('a change that is due soon, before days off', () => {
+  const rest = { loadsBefore: 2, startsIn: 1, endsIn: 3, first: 6, back: 1 };
+  const left = (loads: number): LoadsLeft => ({
+    loads,
+    bath: 'dirty',
+    because: 'resin',
+    basis: 20,
+    partsPerLoad: 4,
+  });
+  const waits = (on: { loads?: number; rest?: Partial<Rest>; midnights?: number; dirty?: Figures } = {}) => {
+    const { shop, estimates } = bathsOf({ dirty: on.dirty ?? { resin: 8.5 }, clean: {} });
+    const plan = planOf([3, null], {
+      rest: { ...rest, ...on.rest },
+      on: { weekday: 1, midnights: on.midnights ?? 3 },
+    });
+    return adviseOn(estimates, shop, left(on.loads ?? 2), plan).afterRest;
+  };
+
+  it('waits for the first day after them, where the loads before do not bring it', () => {
+    expect(waits()).toBe(true);
+    expect(waits({ rest: { startsIn: 0 } })).toBe(true);
+  });
+
+  it('does not where they do, where the days off are further, or the limit beyond that day', () => {
+    expect(waits({ loads: 1 })).toBe(false);
+    expect(waits({ rest: { startsIn: 2 } })).toBe(false);
+    expect(waits({ midnights: 4 })).toBe(false);
+  });
+
+  it('does not where it is due now, or not for resin', () => {
+    expect(waits({ dirty: { resin: 10 } })).toBe(false);
+    expect(waits({ dirty: { age: 60 } })).toBe(false);
+    expect(waits({ dirty: { water: 5.5 } })).toBe(false);
+  });
+});
+
+describe('baths that are no pair', () => {
+  const advice = (figures: Record<string, Figures>) => {
+    const { shop, estimates } = bathsOf(figures);
+    return adviseOn(estimates, shop, null);
+  };
+
+  it('are refilled, the one that needs it', () => {
+    const refill = { action: 'refill', rotationWouldCarryWater: false };
+    expect(advice({ single: { resin: 6, water: 9 } })).toMatchObject({ ...refill, bath: 'single' });
+    expect(advice({ dirty: { resin: 10 }, rinse: {} })).toMatchObject({ ...refill, bath: 'dirty' });
+    expect(advice({ wash: {}, clean: { resin: 3 } })).toMatchObject({ ...refill, bath: 'clean' });
+    expect(advice({ dirty: {}, clean: {}, third: { resin: 30 } })).toMatchObject({
+      ...refill,
+      bath: 'third',
+    });
+    expect(advice({ first: { resin: 10 }, dirty: {}, clean: {} })).toMatchObject({
+      ...refill,
+      bath: 'first',
+    });
+  });
+
+  it('that are all empty are filled, a single one by its name', () => {
+    expect(advice({ single: { empty: true } })).toMatchObject({ action: 'refill-both', bath: 'single' });
+    expect(advice({ first: { empty: true }, second: {}, third: { empty: true } })).toMatchObject({
+      action: 'refill-both',
+      bath: null,
+    });
+    expect(advice({ dirty: { empty: true }, clean: { empty: true } })).toMatchObject({
+      action: 'refill-both',
+      bath: null,
+    });
+  });
 });
