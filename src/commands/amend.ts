@@ -6,7 +6,7 @@ import type { Context } from './context.ts';
 import { asksForReason, entryNamed, idNamed, reasonFor, refuseVoided, whenOf } from './correct.ts';
 import type { Options } from './definition.ts';
 import { EXIT, usage } from './fault.ts';
-import { reportBack } from './report-back.ts';
+import { isRecord, reportBack } from './report-back.ts';
 import { type Bench, writeEvent } from './write.ts';
 
 /** `amend`: corrects values of an entry; its line stays as it was typed. */
@@ -16,6 +16,7 @@ export async function run(
   context: Context,
 ): Promise<number> {
   let understood = '';
+  let ofRecords = false;
   const build = (why: string) => async (bench: Bench) => {
     const id = idNamed(named, bench, ({ what }) => what !== 'amend' && what !== 'void');
     const now = asItCounts(id, bench);
@@ -23,6 +24,7 @@ export async function run(
     const set: Record<string, unknown> = {};
     for (const change of changes) Object.assign(set, await readChange(change, now, bench));
     refuseFuture(set, bench);
+    ofRecords = isRecord(now);
     understood = `${now.what} of ${whenOf(now)}: ${changesText(now, set)}`;
     return { what: 'amend' as const, of: id, set, why };
   };
@@ -31,7 +33,7 @@ export async function run(
     await writeEvent(context, { ...options, dryRun: true }, build('not said yet'));
   const why = await reasonFor(context, options, `bathbook amend ${named} ${changes.join(' ')}`);
   const logged = await writeEvent(context, options, build(why), { before: true });
-  reportBack(context, logged, { understood });
+  reportBack(context, logged, { understood, ofRecords });
   return EXIT.done;
 }
 

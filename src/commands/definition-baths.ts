@@ -51,7 +51,7 @@ export const BATH_COMMANDS: readonly CommandDefinition[] = [
         about: 'unit of STL files (default: mm)',
         choices: ['mm', 'cm', 'm', 'inch', 'foot', 'micron'],
       },
-      { flags: '--as-part NAME', about: 'with --mesh: show the line that makes a named part of the file' },
+      { flags: '--as-part NAME', about: 'with --mesh: also show the line that makes a named part of it' },
       { flags: '--carry AMOUNT', about: 'resin carried in, if weighed: "6 g" or "5 mL" (g)' },
       { flags: '--drag LIST', about: 'liquid carried out of each bath, if measured (mL), like 9,9' },
       { flags: '--trapped AMOUNT', about: 'resin shut inside parts (g)' },

@@ -1,8 +1,11 @@
 /** What a person would want to be told about a move that is possible all the same. */
 import { brimOf } from '../bath/shop.ts';
 import { bathVolume, isEmpty } from '../bath/state.ts';
+import { near } from '../ledger/near.ts';
 import type { Stock } from '../records/stock.ts';
+import type { Container } from '../records/waste.ts';
 import { percent, volume } from '../render/format.ts';
+import { printable } from '../render/printable.ts';
 import type { KeptStep, Logged } from './write.ts';
 
 /** Less than this share of the mark after pouring is most often a slip of the unit. */
@@ -10,15 +13,17 @@ const FAR_BELOW_MARK = 0.25;
 
 /** Notes about levels, watery solvent and a rotation of unused liquid; none when all is as usual. */
 export function moveWarnings(logged: Logged): string[] {
-  const { step, shop, event, reclaimed, stock } = logged;
+  const { step, shop, event, reclaimed, stock, containers } = logged;
   if (!step?.move) return [];
   return [
     ...overflows(logged),
     ...low(step, shop),
+    ...aboveMark(step, shop),
     ...watery(step, shop),
     ...(event.what === 'rotate' ? unused(step) : []),
     ...reclaimedInClean(step, event, reclaimed()),
-    ...beyondStock(step, stock()),
+    ...beyondStock(step, stock(), reclaimed),
+    ...intoContainer(event, containers()),
   ];
 }
 
@@ -48,7 +53,22 @@ export function overflows({ step, shop }: Pick<Logged, 'step' | 'shop'>): string
   });
 }
 
-function low(step: KeptStep, shop: Logged['shop']): string[] {
+/** Poured to above the mark, though not over the brim: parts raise it further. */
+const FAR_ABOVE_MARK = 1.1;
+
+function aboveMark(step: KeptStep, shop: Logged['shop']): string[] {
+  return shop.tubs.flatMap((tub, place) => {
+    const [was, ml] = [step.before, step.after].map((baths) => bathVolume(baths[place]!, shop.resins));
+    const isAbove = ml! > was! && ml! > FAR_ABOVE_MARK * tub.markMl && ml! <= brimOf(tub);
+    return isAbove
+      ? [
+          `${volume(ml!)} stands ${volume(ml! - tub.markMl)} above the mark of the ${tub.name} bath; to take it off: bathbook drain ${tub.name} to mark`,
+        ]
+      : [];
+  });
+}
+
+export function low(step: KeptStep, shop: Logged['shop']): string[] {
   const poured = step.move!.pouredMl > 0;
   return shop.tubs.flatMap((tub, place) => {
     const ml = bathVolume(step.after[place]!, shop.resins);
@@ -63,13 +83,38 @@ function low(step: KeptStep, shop: Logged['shop']): string[] {
 }
 
 /** More poured than came in: a receipt is not logged, or the amount is a slip. */
-function beyondStock({ move }: KeptStep, stock: readonly Stock[]): string[] {
+function beyondStock({ move }: KeptStep, stock: readonly Stock[], reclaimed: Logged['reclaimed']): string[] {
   const { pouredMl, solvent } = move!;
   const { onHandMl } = stock.find((one) => one.solvent === solvent) ?? { onHandMl: null };
   if (pouredMl === 0 || onHandMl === null || onHandMl >= -0.5) return [];
-  return [
-    `With this, ${volume(-onHandMl)} more ${solvent} is poured than the ledger knows of; log what came in (bathbook stock received ${solvent} 10 L) or a count`,
-  ];
+  const how = reclaimed().has(solvent!)
+    ? `log a count (bathbook stock counted ${solvent} 2 L)`
+    : `log what came in (bathbook stock received ${solvent} 10 L) or a count`;
+  return [`With this, ${volume(-onHandMl)} more ${solvent} is poured than the ledger knows of; ${how}`];
+}
+
+/** A container that takes less than was put in, or whose name is another's but for a slip. */
+function intoContainer(event: Logged['event'], containers: readonly Container[]): string[] {
+  const into = 'into' in event ? event.into : undefined;
+  if (into === undefined) return [];
+  const named = containers.filter(({ container, closed }) => container !== null && closed === null);
+  const own = named.find(({ container }) => container === into);
+  if (own && own.capacityMl !== null && own.heldMl > own.capacityMl)
+    return [
+      `${printable(into)} takes ${volume(own.capacityMl)} and would hold ${volume(own.heldMl)} with this; put the rest into another one`,
+    ];
+  // Another number is another container.
+  const numberIn = (name: string) => name.replaceAll(/\D/g, '');
+  const others = named.flatMap(({ container }) =>
+    container !== into && numberIn(container!) === numberIn(into) ? [container!] : [],
+  );
+  const isNew = own?.openedMs === Date.parse(event.at) && own.capacityMl === null;
+  const meant = isNew ? near(into, others) : undefined;
+  return meant === undefined
+    ? []
+    : [
+        `No container "${printable(into)}" was in use, and so it is a new one; did you mean "${printable(meant)}"?`,
+      ];
 }
 
 /** A solvent that brings a bath to its water limit as it comes out of the bottle. */

@@ -3,12 +3,12 @@ import type { Shop } from '../bath/shop.ts';
 import { changeLines, labelled, moveLines } from '../render/echo.ts';
 import type { Context } from './context.ts';
 import type { Options } from './definition.ts';
-import { moveWarnings, overflows } from './move-warnings.ts';
+import { low, moveWarnings, overflows } from './move-warnings.ts';
 import { reportBack } from './report-back.ts';
 import { known } from './values.ts';
 import { type Bench, type Body, type Logged, writeEvent } from './write.ts';
 
-/** Logs a move and tells it; on a terminal it asks first where a bath would run over. */
+/** Logs a move and tells it; on a terminal it asks first where a bath would run over, or hardly be filled. */
 export async function logMove(
   context: Context,
   options: Options,
@@ -17,9 +17,9 @@ export async function logMove(
 ): Promise<number> {
   if (asks(context, options)) {
     const preview = await writeEvent(context, { ...options, dryRun: true }, build, { short: true });
-    const over = overflows(preview);
-    if (over.length > 0) {
-      for (const note of over) context.note(`Note: ${note}`);
+    const odd = [...overflows(preview), ...(preview.step ? low(preview.step, preview.shop) : [])];
+    if (odd.length > 0) {
+      for (const note of odd) context.note(`Note: ${note}`);
       if (!(await agreed(context, preview, understood))) return 0;
     }
   }

@@ -76,7 +76,7 @@ function notes(until: Until | null): string {
   const brackets = 'In brackets: 5 to 95 %, nine chances in ten.';
   if (!until)
     return `${brackets} Nothing is topped up in this count, and solvent evaporates meanwhile; the loads left of bathbook baths are counted without that.`;
-  return `${brackets} Nothing is topped up before the first limit; in what is counted until then, a bath below nine tenths of its mark in the morning is, and a bath at its change limit is changed that day: by resin rotated, by water refilled, by age alone not at all. In the bands a change under way counts by its share.`;
+  return `${brackets} Nothing is topped up before the next change; in what is counted until then, a bath below nine tenths of its mark in the morning is, and a bath at its change limit is changed that day: by resin rotated, by water refilled, by age alone not at all. In the bands a change under way counts by its share.`;
 }
 
 function trailOf({ status }: Ahead, { settled }: Glance, outlook: Outlook) {

@@ -22,6 +22,18 @@ const FORMAT_OF: Record<string, string> = {
   '.json': 'json',
 };
 
+/** Programs would open a text of such a name as something else. */
+const OTHER_FORMATS = new Set(
+  '.pdf .doc .docx .odt .rtf .xls .xlsx .ods .csv .xml .yaml .yml .png .jpg'.split(' '),
+);
+
+function cannotWrite(out: string, ending: string): Error {
+  return usage(
+    `Cannot write "${out}", a report is no ${ending.slice(1)}`,
+    'end the name in .html, .md, .txt or .json; a browser prints the .html as PDF',
+  );
+}
+
 /** `report`: the nightly page, for a terminal, a mail, a file or a program. */
 export async function run(args: string[], options: Options, context: Context): Promise<number> {
   if (args.length > 0) return (await import('./many-report.ts')).run(args, options, context);
@@ -50,7 +62,11 @@ export function goingOf(options: Options, context: Context): Going {
 
 /** As asked for, else by the ending of the file, else text. @throws Fault, usage, for two at once */
 function formatOf({ format, out }: Options, { json }: Context): string {
-  if (!json && format === undefined) return FORMAT_OF[extname(String(out ?? '')).toLowerCase()] ?? 'text';
+  if (!json && format === undefined) {
+    const ending = extname(String(out ?? '')).toLowerCase();
+    if (OTHER_FORMATS.has(ending)) throw cannotWrite(String(out), ending);
+    return FORMAT_OF[ending] ?? 'text';
+  }
   if (!json) return String(format);
   if (format === undefined || format === 'json') return 'json';
   throw usage(`Cannot write ${String(format)} and JSON at once`, 'leave out --json or --format');

@@ -32,7 +32,7 @@ function taken(path: string): Fault {
   const problem = {
     code: 'already-exists',
     message: `Cannot create "${path}", the file exists already`,
-    help: 'look at it with: bathbook baths; for another ledger: bathbook setup --here, or --ledger FILE',
+    help: 'look at it with: bathbook baths; for another ledger: bathbook setup --ledger other.yaml',
     severity: 'error',
   } as const;
   return new Fault([problem], EXIT.cannotCreate);

@@ -102,10 +102,21 @@ async function log(
     refuseOptions(options, ['lot', 'price', 'supplier'], 'stock counted', ['received']);
   else refuseOptions(options, ['tested'], 'stock received', ['counted']);
   let bench: Bench | undefined;
-  const logged = await writeEvent(context, notedOptions(options), (given): Body => {
+  const build = (given: Bench): Body => {
     bench = given;
     return action === 'received' ? received(words, options, given) : counted(words, given);
-  });
+  };
+  if (context.canAsk && options.dryRun !== true) {
+    const preview = await writeEvent(context, { ...notedOptions(options), dryRun: true }, build);
+    const odd = slipsOf(preview.event as StockEvent, bench!);
+    for (const text of odd) context.note(`Note: ${text}`);
+    if (odd.length > 0) context.note(`${capital(understood(preview.event as StockEvent, preview))}.`);
+    if (odd.length > 0 && !(await context.confirm('Log it?'))) {
+      context.note('Nothing was logged');
+      return EXIT.done;
+    }
+  }
+  const logged = await writeEvent(context, notedOptions(options), build);
   const event = logged.event as StockEvent;
   const kept = await keptAfter(bench!, logged);
   const items = stockItems(kept.stock, kept.entries, logged.status.clockMs);
@@ -151,6 +162,10 @@ function counted(words: readonly string[], { shop }: Bench): Body {
   return { what: 'stock', solvent, counted_ml: ml };
 }
 
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
 function understood(event: StockEvent, { shop }: Logged): string {
   if (event.received_ml === undefined) return `counted ${volume(event.counted_ml!)} of ${event.solvent}`;
   const { currency } = shop;
@@ -179,6 +194,22 @@ function countLines({ solvent, counted_ml: ml }: StockEvent, bench: Bench): Line
 /** Less than this is most often a slip of the unit, mL. */
 const LITTLE_ML = 100;
 
+/** So much more than was expected, and so many times as much, nobody finds. */
+const FAR_MORE = { ml: 10_000, times: 2 };
+
+/** Amounts that are most often slips: asked about on a terminal. */
+function slipsOf({ received_ml: received, counted_ml: ml, solvent }: StockEvent, bench: Bench): string[] {
+  if (received !== undefined) return littleOf(received);
+  const before = Math.max(0, keptBefore(bench).stock.find((one) => one.solvent === solvent)?.onHandMl ?? ml!);
+  return ml! - before > FAR_MORE.ml && ml! > FAR_MORE.times * before
+    ? [`${volume(ml!)} is counted, and ${volume(before)} was expected; is the amount right?`]
+    : [];
+}
+
+function littleOf(ml: number): string[] {
+  return ml < LITTLE_ML ? [`${volume(ml)} is little for a delivery; a bare number is mL`] : [];
+}
+
 function warningsOf(event: StockEvent, { settled }: Bench): string[] {
   const { received_ml: ml, lot, price, solvent } = event;
   if (ml === undefined) return [];
@@ -191,7 +222,7 @@ function warningsOf(event: StockEvent, { settled }: Bench): string[] {
       one.lot === lot,
   );
   return [
-    ...(ml < LITTLE_ML ? [`${volume(ml)} is little for a delivery; a bare number is mL`] : []),
+    ...littleOf(ml),
     ...(lot === undefined ? ['No --lot: the delivery cannot be traced to its label'] : []),
     ...(price === undefined
       ? ['No --price: what it costs is taken from the last receipt or the ledger']

@@ -12,9 +12,11 @@ import { settle } from '../ledger/settle.ts';
 import { lastWashOf } from '../outlook/factors-band.ts';
 import { type Status, statusOf } from '../outlook/status.ts';
 import { stockOf } from '../records/stock.ts';
+import { containersOf } from '../records/waste.ts';
 import { count } from '../render/format.ts';
 import { catalogue } from '../substance/catalogue.ts';
 import { aheadOf } from './ahead.ts';
+import { readableWithDay } from './clock.ts';
 import { reclaimedSolvents } from './reclaim-clean.ts';
 import type { Bench, KeptStep, Logged } from './write.ts';
 
@@ -23,7 +25,7 @@ export const CLOCK_LEEWAY_MS = 5 * 60_000;
 
 export type Tried = Pick<
   Logged,
-  'status' | 'before' | 'step' | 'reclaimed' | 'stock' | 'backDated' | 'aheadMs'
+  'status' | 'before' | 'step' | 'reclaimed' | 'stock' | 'containers' | 'backDated' | 'aheadMs'
 > & {
   /** Keeps where the replay came to, for the next; to be called when the events are written. */
   keep(): void;
@@ -71,7 +73,7 @@ export async function tryOut(
     // Several readings of one empty bath are refused for one reason, told once.
     const told = impossible.map((one) => {
       const isNow = one.entry.atMs >= Math.floor(clockMs / 1000) * 1000;
-      const problem = withoutPlace(refusalProblem(one, shop, isNow));
+      const problem = dated(withoutPlace(refusalProblem(one, shop, isNow)), one.entry.atMs);
       const name = nameOf?.(one.entry.place - place);
       return name === undefined ? problem : { ...problem, message: `${name}${problem.message}` };
     });
@@ -87,6 +89,7 @@ export async function tryOut(
     ...(step ? { step } : {}),
     reclaimed: () => reclaimedSolvents(way.recorded(own)),
     stock: () => stockOf(shop, way.recorded(own), way.moved(movements), clockMs),
+    containers: () => containersOf(way.recorded(own), way.moved(movements), clockMs),
     ...(latestMs > clockMs + CLOCK_LEEWAY_MS ? { aheadMs: latestMs } : {}),
     backDated: isBefore(
       added,
@@ -131,6 +134,14 @@ function withoutPlace({ code, message, help, severity }: Problem): Problem {
     message: message.replace(/^Event "[^"]+" \((\S+)\)/, 'This $1'),
     ...(help ? { help } : {}),
     severity,
+  };
+}
+
+/** A weekday or a zone that was taken otherwise than it was meant shows in the date. */
+function dated(problem: Problem, atMs: number): Problem {
+  return {
+    ...problem,
+    message: problem.message.replace(/at that time$/, `at that time, ${readableWithDay(atMs)}`),
   };
 }
 

@@ -11,6 +11,7 @@ import {
   meshLines,
   meshWarnings,
   UNIT_OPTIONS,
+  unlikelyUnit,
 } from '../render/mesh.ts';
 import { printable } from '../render/printable.ts';
 import type { Context } from './context.ts';
@@ -95,6 +96,12 @@ export class MeshLoad {
     this.files = files;
     this.options = options;
     this.warnings = files.flatMap(meshWarnings).map(printable);
+  }
+
+  /** Sizes that are no part's in the unit that was taken, where nobody named it: to be agreed to before they are logged. */
+  get unlikely(): string[] {
+    if (this.options.meshUnit !== undefined) return [];
+    return [...new Set(this.files.flatMap(unlikelyUnit))].map(printable);
   }
 
   /** Keys of the event. A load of which one volume is not known has its surface alone. */

@@ -14,6 +14,7 @@ export async function run(args: string[], options: Options, context: Context): P
   const several = await catchUp(args, options, context);
   if (several !== undefined) return several;
   const meshes = options.mesh === undefined ? undefined : await measured(args, options);
+  if (meshes && !(await agreedTo(meshes, options, context))) return 0;
   const again = options.again === true ? await import('./wash-again.ts') : undefined;
   let of: WashEvent | undefined;
   const build = (bench: Bench): Body => {
@@ -40,6 +41,15 @@ async function catchUp(args: string[], options: Options, context: Context): Prom
   if (options.about !== undefined || options.since !== undefined || options.until !== undefined)
     return (await import('./wash-about.ts')).runAbout(args, options, context);
   return undefined;
+}
+
+/** On a terminal a size that looks like another unit is asked about. */
+async function agreedTo({ unlikely }: MeshLoad, { dryRun }: Options, context: Context): Promise<boolean> {
+  if (unlikely.length === 0 || dryRun === true || !context.canAsk) return true;
+  for (const text of unlikely) context.note(`Note: ${text}`);
+  if (await context.confirm('Log it as it is?')) return true;
+  context.note('Nothing was logged');
+  return false;
 }
 
 async function measured(args: string[], options: Options): Promise<MeshLoad> {

@@ -16,6 +16,7 @@ import { type Settled, settle } from '../ledger/settle.ts';
 import type { LastWash } from '../outlook/factors-band.ts';
 import type { Status } from '../outlook/status.ts';
 import type { Stock } from '../records/stock.ts';
+import type { Container } from '../records/waste.ts';
 import { catalogue } from '../substance/catalogue.ts';
 import { readable, rfc3339 } from './clock.ts';
 import type { Context } from './context.ts';
@@ -71,6 +72,8 @@ export interface Logged {
   reclaimed(): ReadonlySet<string>;
   /** What is on hand of each solvent, with the event. */
   stock(): Stock[];
+  /** Waste containers, with the event. */
+  containers(): Container[];
   dryRun: boolean;
   /** The event lies before others that are in the ledger already. */
   backDated: boolean;

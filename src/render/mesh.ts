@@ -59,6 +59,11 @@ export function meshWarnings({ path, measure }: MeasuredFile): string[] {
   ];
 }
 
+/** What of a file whose unit nobody said looks like another one; none where it was said. */
+export function unlikelyUnit({ path, measure }: MeasuredFile): string[] {
+  return measure.unitStated ? [] : unitWarning(`"${path}"`, measure);
+}
+
 function unitWarning(name: string, measure: MeshMeasure): string[] {
   const mm = longest(measure);
   if (mm >= USUAL_MM.least && mm <= USUAL_MM.most) return [];

@@ -24,7 +24,7 @@ interface View {
 export function outlookLines(view: View): Line[] {
   const { outlook } = view;
   return [
-    ['first limit', limitText(view)],
+    ['next change', limitText(view)],
     ...(outlook.loads ? leftLines(view, outlook.loads, outlook.days!) : []),
     ['pace', paceText(outlook)],
     ...ageLines(view),
@@ -73,7 +73,7 @@ function ageLines({ status, outlook, day }: View): Line[] {
     .sort((one, other) => one.days - other.days)
     .map(({ days, name }) => {
       if (days <= 0) return `${name} past it`;
-      const first = outlook.days && days < limitDays ? ', before the first limit' : '';
+      const first = outlook.days && days < limitDays ? ', before that change' : '';
       return `${name} on ${day(status.clockMs + days * MS_PER_DAY)}${first}`;
     });
   return texts.length === 0 ? [] : [['age limit', texts.join('; ')]];

@@ -10,6 +10,7 @@ import { count, mass, trim, volume } from './format.ts';
 import { heldText } from './held.ts';
 import type { Fact, ReportView, Section } from './report-view.ts';
 import { byWords } from './report-words.ts';
+import { takenText } from './waste.ts';
 
 const MS_PER_DAY = 86_400_000;
 
@@ -79,10 +80,9 @@ function monthText({ kg, litres, trayKg }: WasteReported['month']): string {
 }
 
 function containerText(one: Container, view: ReportView): string {
-  const { container, heldMl, capacityMl, fullShare, ageDays, closed, closedMs, takenMl, beyondMl } = one;
+  const { container, heldMl, capacityMl, fullShare, ageDays, closed, closedMs, beyondMl } = one;
   const beyond = beyondMl > 0 ? `; ${volume(beyondMl)} more was taken out than the ledger knows of` : '';
-  if (closed !== null)
-    return `${container} ${closed} ${view.moment(closedMs!)}, with ${volume(takenMl)} taken away in all${beyond}`;
+  if (closed !== null) return `${container} ${closed} ${view.moment(closedMs!)}, ${takenText(one)}${beyond}`;
   const takes = capacityMl === null ? null : `${trim(capacityMl / 1000, 1)} L`;
   const share = fullShare === null ? '' : ` of ${takes} (${Math.round(100 * fullShare)} %)`;
   const holds =

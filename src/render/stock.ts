@@ -39,7 +39,7 @@ export function money(value: number, currency: string): string {
   return `${value.toFixed(2)}${currency ? ` ${printable(currency)}` : ''}`;
 }
 
-/** Narrower than this the days of the lots are left out. */
+/** Narrower than this the days of the lots are left out, and beside what was reclaimed the prices. */
 const WIDTH_WITH_DAYS = 72;
 
 /**
@@ -50,14 +50,15 @@ export function stockTable(
   items: readonly StockItem[],
   view: StockView & { width: number; forPeople: boolean },
 ): Table {
+  const isReclaimed = items.some(({ reclaimedMl }) => reclaimedMl > 0);
   const columns = [
     'solvent',
     'lot',
     'received',
-    ...(items.some(({ reclaimedMl }) => reclaimedMl > 0) ? ['reclaimed'] : []),
+    ...(isReclaimed ? ['reclaimed'] : []),
     'used',
     'on hand',
-    'a litre',
+    ...(isReclaimed && view.width < WIDTH_WITH_DAYS ? [] : ['a litre']),
     ...(view.width >= WIDTH_WITH_DAYS ? ['came in'] : []),
   ];
   const rows = items.flatMap((one) => (view.forPeople ? readRows(one, view) : fullRows(one, view)));

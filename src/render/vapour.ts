@@ -4,7 +4,7 @@ import type { Vapour } from '../vapour/vapour.ts';
 import type { Line } from './echo.ts';
 import { printable } from './printable.ts';
 import type { Table } from './table.ts';
-import { bandTwo, given, rough, span, two } from './vapour-words.ts';
+import { bandTwo, given, span, two } from './vapour-words.ts';
 
 /** What of the question was not given, and how sure the factors are. */
 export interface VapourBasis {
@@ -106,7 +106,7 @@ export function limitsTable({ limits }: Vapour, { joined }: { joined: boolean })
       kinds.indexOf(one.kind) - kinds.indexOf(other.kind) || one.ppm - other.ppm,
   );
   const rows = sorted.map(({ limit, reach }) => [
-    two(limit.ppm),
+    limit.ppm.toFixed(0),
     KIND_WORDS[limit.kind],
     REACH_WORDS[reach],
     `${limit.jurisdiction} ${joined && limit.kind !== 'danger' ? '' : `${limit.item} `}(${limit.source}${limit.status === 'read' ? '' : `, ${limit.status}`})`,
@@ -148,8 +148,8 @@ const NO_EU_LIMIT =
 function lineText(jurisdiction: string | null, limits: Vapour['limits'], ppm: number): string {
   if (jurisdiction === null) return `No jurisdiction was named, so the lowest limit counts: ${ppm} ppm`;
   const shift = limits.find(({ limit }) => limit.key === jurisdiction && limit.kind === 'shift')?.limit;
-  return shift && rough(shift.ppm) > ppm
-    ? `${shift.jurisdiction} allows ${two(shift.ppm)} ppm over a shift; others draw the line at ${ppm} ppm`
+  return shift && shift.ppm > ppm
+    ? `${shift.jurisdiction} allows ${shift.ppm.toFixed(0)} ppm over a shift; others draw the line at ${ppm} ppm`
     : `The lowest limit over a shift is ${ppm} ppm`;
 }
 

@@ -65,7 +65,7 @@ export function reclaimLines(
     ['taken as', strengthText(one)],
     [
       'residue',
-      `guessed at ${RESIDUE.p50} wt% resin (${RESIDUE.p05} to ${RESIDUE.p95}), ${mass(residueG(one))}; the ledger does not add it to the bath it goes into, take a reading there`,
+      `guessed at ${RESIDUE.p50} wt% resin (${RESIDUE.p05} to ${RESIDUE.p95}), ${mass(residueG(one))}; the ledger does not add it to the bath it goes into, where readings will lie above the estimate by it`,
     ],
     ['left', leftText(one)],
     ['cost', costText(one, view.currency)],

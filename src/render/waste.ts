@@ -52,10 +52,10 @@ function fullText({ capacityMl, fullShare }: Container): string {
 }
 
 function sinceText(one: Container, day: (ms: number) => string): string {
-  const { container, openedMs, ageDays, closed, closedMs, takenMl } = one;
+  const { container, openedMs, ageDays, closed, closedMs, takenMl, reclaimedMl } = one;
   const since = day(openedMs);
   if (container === null) return since;
-  if (closed !== null) return `${since}, ${closed} ${day(closedMs!)} (${volume(takenMl)})`;
+  if (closed !== null) return `${since}, ${closed} ${day(closedMs!)} (${volume(takenMl - reclaimedMl)})`;
   const days = Math.floor(ageDays ?? 0);
   return `${since}, ${days === 0 ? 'today' : count(days, 'day')}`;
 }
@@ -158,7 +158,7 @@ function amountText(kind: Kind, amount: number): string {
 /** One container in a sentence, as it is after an entry. */
 export function containerText(one: Container): string {
   const name = one.container ?? 'no container named';
-  if (one.closed !== null) return `${name}: ${one.closed}, nothing is left in it`;
+  if (one.closed !== null) return `${name}: ${one.closed}, ${takenText(one)}`;
   const size = one.capacityMl === null ? '' : ` of ${trim(one.capacityMl / 1000, 1)} L`;
   if (one.heldMl <= 0) return `${name}: empty${size ? `, takes ${size.slice(4)}` : ''}`;
   const share = one.fullShare === null ? '' : ` (${Math.round(100 * one.fullShare)} %)`;
@@ -198,4 +198,10 @@ export function thresholdDocument({ rule, amount, past }: Threshold): Record<str
     source: rule.source,
     status: rule.status,
   };
+}
+
+/** What left a container that is closed: taken away, and reclaimed before. */
+export function takenText({ takenMl, reclaimedMl }: Pick<Container, 'takenMl' | 'reclaimedMl'>): string {
+  const reclaimed = reclaimedMl > 0 ? `, after ${volume(reclaimedMl)} of it was reclaimed` : '';
+  return `with ${volume(takenMl - reclaimedMl)} taken away in all${reclaimed}`;
 }

@@ -35,7 +35,7 @@ describe('the chart', () => {
   });
 
   it('is ASCII where the locale or the terminal has no more', () => {
-    const chart = (env: Record<string, string>) => demo(['--chart'], env).out.split('first limit')[0]!;
+    const chart = (env: Record<string, string>) => demo(['--chart'], env).out.split('next change')[0]!;
     for (const env of [
       {},
       { LANG: 'C' },
@@ -87,17 +87,17 @@ describe('the lines', () => {
     expect(Number(all)).toBeCloseTo(Number(clean) + Number(dirty) / (unit === 'L' ? 1 : 1000), 1);
   });
 
-  it('put the age limits in their order, and say which comes before the first limit', () => {
+  it('put the age limits in their order, and say which comes before that change', () => {
     const told = /age limit +(.*)\n/.exec(out)![1]!;
     const dates = [...told.matchAll(/\d{4}-\d\d-\d\d/g)].map(([date]) => date);
     expect(dates).toEqual([...dates].sort());
     const limit = /date +\w+ (\d{4}-\d\d-\d\d)/.exec(out)![1]!;
     for (const one of told.split('; ')) {
       const date = /\d{4}-\d\d-\d\d/.exec(one)![0];
-      expect(one.endsWith('before the first limit')).toBe(date < limit);
+      expect(one.endsWith('before that change')).toBe(date < limit);
     }
     // At a slow pace the age of the solvent comes first.
-    expect(demo(['--per-day', '0.2']).out).toContain(', before the first limit');
+    expect(demo(['--per-day', '0.2']).out).toContain(', before that change');
   });
 });
 
