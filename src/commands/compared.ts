@@ -23,7 +23,11 @@ export function learnedFrom(logged: Logged): Learned {
     after: factorBand(status.factors, status.belief, axis),
   });
   return {
-    lines: [...all.flatMap(comparedLines), ...togetherLines(all), ...taughtLines(all, band)],
+    lines: [
+      ...all.flatMap(comparedLines),
+      ...togetherLines(all),
+      ...taughtLines(all, status.belief.ensemble.axes, band),
+    ],
     warnings: all.filter(({ flagged }) => flagged).map(flagText),
     documents: all.map((one) => comparedDocument(one, status.shop)),
   };

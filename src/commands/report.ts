@@ -23,9 +23,7 @@ const FORMAT_OF: Record<string, string> = {
 };
 
 /** Programs would open a text of such a name as something else. */
-const OTHER_FORMATS = new Set(
-  '.pdf .doc .docx .odt .rtf .xls .xlsx .ods .csv .xml .yaml .yml .png .jpg'.split(' '),
-);
+const OTHER_FORMATS = new Set('.pdf .doc .docx .odt .rtf .xls .xlsx .ods .csv .xml .png .jpg'.split(' '));
 
 function cannotWrite(out: string, ending: string): Error {
   return usage(

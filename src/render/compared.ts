@@ -146,18 +146,39 @@ const SUSPECTS: Record<Compared['sees'], string> = {
     'that both weighings had the same parts, platform and basket, that the clean parts were dry, and the right wash is named',
 };
 
-/** Factors that moved by a hundredth of their spread or more, before and after. */
+/** A best estimate that moves by less is not told to have moved. */
+const MOVED = 0.02;
+
+/** Factors whose spread was brought down by a hundredth or more, and those whose best estimate moved alone, before and after. */
 export function taughtLines(
   all: readonly Compared[],
+  axes: readonly Axis[],
   band: (axis: Axis) => { before: Quantity; after: Quantity; name: string },
 ): Line[] {
-  const axes = all.flatMap(({ taught }) => taught);
-  const once = axes.filter(
-    (axis, place) => axes.findIndex(({ name, tub }) => name === axis.name && tub === axis.tub) === place,
-  );
-  return once.map((axis, nth) => {
+  const isTaught = (axis: Axis) =>
+    all.some(({ taught }) => taught.some(({ name, tub }) => name === axis.name && tub === axis.tub));
+  const isMoved = (axis: Axis) => {
+    const { before, after } = band(axis);
+    return Math.abs(Math.log(after.p50 / before.p50)) >= MOVED;
+  };
+  return [
+    ...factorLines('taught', axes.filter(isTaught), band),
+    ...factorLines(
+      'moved',
+      axes.filter((axis) => !isTaught(axis) && isMoved(axis)),
+      band,
+    ),
+  ];
+}
+
+function factorLines(
+  label: string,
+  axes: readonly Axis[],
+  band: (axis: Axis) => { before: Quantity; after: Quantity; name: string },
+): Line[] {
+  return axes.map((axis, nth) => {
     const { before, after, name } = band(axis);
-    return [nth === 0 ? 'taught' : '', `${name} ${banded(before)} → ${banded(after)}`];
+    return [nth === 0 ? label : '', `${name} ${banded(before)} → ${banded(after)}`];
   });
 }
 

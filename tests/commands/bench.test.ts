@@ -165,12 +165,41 @@ describe('moves', () => {
       '  - {id: "stock1", at: 2026-11-16T06:00:00-04:00, what: stock, solvent: ipa99, received_ml: 10000}\n';
     const path = ledger(`${HEAD}${FILLED.replace('events:\n', `events:\n${received}`)}`);
     // 10 L came in, 8 L were poured; another litre is left of the next one, and 4 L then lack 3.
-    expect(on(path, 'top-up', 'dirty', '1', 'L').err).toBe('');
+    expect(on(path, 'top-up', 'dirty', '1', 'L').err).not.toContain('more ipa99');
     expect(on(path, 'refill', 'clean').err).toContain(
       'With this, 3.00 L more ipa99 is poured than the ledger knows of; log what came in (bathbook stock received ipa99 10 L) or a count',
     );
     // Without any stock logged nothing is known.
     expect(on(ledger(HEAD + FILLED), 'refill', 'clean').err).not.toContain('more ipa99');
+  });
+
+  it('note a container that takes less than is put in, and one that is named like another', () => {
+    const opened =
+      '  - {id: "open1", at: 2026-11-16T06:00:00-04:00, what: waste, container: "can-1", action: opened, capacity_l: 3}\n';
+    const path = ledger(`${HEAD}${FILLED.replace('events:\n', `events:\n${opened}`)}`);
+    const drained = (amount: string, into: string) =>
+      on(path, 'drain', 'dirty', amount, '--into', into, '--dry-run').err;
+    expect(drained('2.9 L', 'can-1')).toBe('');
+    expect(drained('3.2 L', 'can-1')).toContain('can-1 takes 3.00 L and would hold 3.20 L with this');
+    for (const slip of ['can1', 'Can-1', 'cann-1'])
+      expect(drained('1 L', slip), slip).toContain(
+        `No container "${slip}" was in use, and so it is a new one; did you mean "can-1"?`,
+      );
+    for (const own of ['can-2', 'drum-1']) expect(drained('1 L', own), own).toBe('');
+  });
+
+  it('note what stands far above the mark, and how to take it off', () => {
+    const { err } = on(ledger(HEAD + FILLED), 'top-up', 'dirty', '1.5', 'L');
+    expect(err).toMatch(
+      /5\.\d\d L stands 1\.\d\d L above the mark of the dirty bath; to take it off: bathbook drain dirty to mark/,
+    );
+    expect(on(ledger(HEAD + FILLED), 'top-up', 'dirty', '0.3', 'L').err).toBe('');
+  });
+
+  it('are refused with the day that was understood', () => {
+    expect(on(ledger(HEAD + FILLED), 'wash', '1', 'model', '--at', 'sunday 9:10').err).toContain(
+      'empty at that time, Sun 2026-11-15 09:10',
+    );
   });
 
   it('say that the baths are shown as they are now, where an entry is of an earlier time', () => {

@@ -16,9 +16,14 @@ const FILLED = [
   '  - {id: "fill1", at: 2026-11-19T07:00:00-04:00, what: fill, bath: dirty, solvent: ipa99, ml: 4000}',
 ];
 
+const STOCKED = [
+  ...FILLED,
+  '  - {id: "stck1", at: 2026-11-19T08:00:00-04:00, what: stock, solvent: ipa99, counted_ml: 8000}',
+];
+
 /** One answer to the one question that may come. */
-async function typed(command: string, answer: string) {
-  const ledger = ledgerOf(FILLED);
+async function typed(command: string, answer: string, lines = FILLED) {
+  const ledger = ledgerOf(lines);
   const before = readFileSync(ledger, 'utf8');
   const line = `"${process.execPath}" "${main}" ${command} --ledger "${ledger}" --as-of ${NOW}`;
   const terminal = spawn('script', ['-qec', line, '/dev/null'], {
@@ -60,6 +65,21 @@ describe.skipIf(!hasScript)('a move on a terminal (skipped where there is no scr
       );
       expect(left.text).toContain('Nothing was logged');
       expect(await typed('top-up dirty 3 L', 'y\r')).toMatchObject({ code: 0, asked: 1, written: true });
+    },
+    HANGS_MS,
+  );
+
+  it(
+    'is asked about where an amount or a count is most likely a slip',
+    async () => {
+      for (const slip of ['top-up clean 4', 'stock received ipa99 10', 'stock counted ipa99 75 L']) {
+        const { asked, written } = await typed(slip, '\r', STOCKED);
+        expect([slip, asked, written]).toEqual([slip, 1, false]);
+      }
+      expect(await typed('stock counted ipa99 7 L', 'n\r', STOCKED)).toMatchObject({
+        asked: 0,
+        written: true,
+      });
     },
     HANGS_MS,
   );

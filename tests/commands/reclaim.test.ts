@@ -33,6 +33,21 @@ describe('reclaimed solvent', () => {
     expect(bench.text()).toBe(before);
   });
 
+  it('is not counted as taken away when the can is collected: half a litre was, of the two', () => {
+    const bench = benchOf(main, [
+      ...LINES,
+      line(
+        'rcl01',
+        '2026-11-12T09:00',
+        'reclaim, container: "can-1", ml: 1500, method: settled, solvent: again',
+      ),
+    ]);
+    const all = 'with 0.50 L taken away in all, after 1.50 L of it was reclaimed';
+    expect(bench.told('waste', 'collected', 'can-1')).toContain(`can-1: collected, ${all}`);
+    expect(bench.told('report')).toMatch(new RegExp(`can-1 collected \\S+ 17:00, ${all}`));
+    expect(bench.say('waste', '--all').out).toContain('collected 2026-11-20 (0.50 L)');
+  });
+
   it('has its yield, its residue and what it cost at first by hand, and a day for the peroxide test', () => {
     const data = benchOf(main, LINES).data(...CAN, '--dry-run');
     expect(data.yield_share).toBeCloseTo(1.5 / 2, 9);

@@ -1,10 +1,12 @@
 /** The formats of `report`: documents against their schema, Markdown read back, hostile text shown as text in both. */
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import addFormats from 'ajv-formats';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { documentSchema } from '../../src/render/schemas.ts';
-import { bundled, HEAD, LINES, ledgerOf, NOW, runner } from './bundle.ts';
+import { bundled, HEAD, LINES, ledgerOf, NOW, runner, tempFolder } from './bundle.ts';
 
 const run = runner(bundled());
 const on = (ledger: string, ...args: string[]) =>
@@ -216,5 +218,18 @@ describe('hostile text', () => {
     }
     // Programs get it as it is, escaped by JSON.
     expect(JSON.parse(on(ledger, '--json').out).data.inspections[0].note).toContain('\u202e');
+  });
+});
+
+describe('a file', () => {
+  it('that is named like what a report is not is refused, and nothing is written', () => {
+    const out = join(tempFolder(), 'friday.pdf');
+    const { code, err } = on(ledgerOf(), '--out', out);
+    expect(code).toBe(64);
+    expect(err).toContain('a report is no pdf');
+    expect(existsSync(out)).toBe(false);
+    // Whoever names the format has it in any file.
+    expect(on(ledgerOf(), '--out', out, '--format', 'text').code).toBe(0);
+    expect(existsSync(out)).toBe(true);
   });
 });
