@@ -58,6 +58,7 @@ function shop(lines: readonly string[] = [...FILLS, ...WASHES]) {
       return flat(`${out} ${err}`);
     },
     told: (...args: string[]): Told => JSON.parse(said(...args, '--json').out).data,
+    said,
   };
 }
 
@@ -300,5 +301,40 @@ describe('the document of a reading', () => {
         compared.map(({ sees: _, ...rest }) => rest),
       ),
     ).not.toEqual([]);
+  });
+});
+
+describe('the factors in the echo', () => {
+  const READINGS = [
+    ['dirty', '--density', '0.797', '--temp', '21'],
+    ['dirty', '--brix', '28.9', '--temp', '21'],
+    ['clean', '--density', '0.787', '--temp', '21'],
+    ['dirty', '--level', '3.7 L'],
+  ];
+
+  it('are all whose best estimate moved by 2 %, and no others but those that were made surer', () => {
+    const { said } = shop();
+    const factors = () =>
+      new Map<string, Band>(
+        JSON.parse(said('calibrate', '--json').out).data.factors.map((one: { name: string; now: Band }) => [
+          one.name,
+          one.now,
+        ]),
+      );
+    let moved = 0;
+    for (const words of READINGS) {
+      const before = factors();
+      const told = flat(said('reading', ...words).out);
+      for (const [name, now] of factors()) {
+        const was = before.get(name)!;
+        const hasMoved = Math.abs(Math.log(now.p50 / was.p50)) >= 0.02;
+        const isSurer = now.p95 / now.p05 < 0.98 * (was.p95 / was.p05);
+        if (hasMoved) expect(told, name).toMatch(new RegExp(`${name} [\\d.]+ \\([^)]*\\) → `));
+        else if (!isSurer && now.p50 === was.p50) expect(told, name).not.toContain(`${name} `);
+        if (hasMoved && !isSurer) moved += 1;
+      }
+    }
+    // It would say nothing if none had moved without being made surer.
+    expect(moved).toBeGreaterThan(0);
   });
 });
