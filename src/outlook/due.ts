@@ -3,6 +3,7 @@
  */
 import type { Entry } from '../ledger/event.ts';
 import type { Container } from '../records/waste.ts';
+import { isOverfull } from './advice.ts';
 import type { BathEstimate } from './estimate.ts';
 import type { Outlook } from './outlook.ts';
 import type { Days, Pace } from './pace.ts';
@@ -71,6 +72,7 @@ export function dueOf(
     ),
     ...ageMatters(status, settings.withinDays),
     ...levelMatter(status),
+    ...doubtMatters(status),
     ...staleMatter(on, settings.staleDays),
     ...readingMatter(on.entries, status.clockMs, settings.readingDays),
     ...stockMatter(on.supply, settings.withinDays),
@@ -129,6 +131,20 @@ function levelMatter({ advice }: Status): Matter[] {
   return advice.action === 'top-up' && advice.because === 'level'
     ? [{ what: 'level', bath: advice.bath, because: 'level', severity: 'soon', sinceMs: null, days: null }]
     : [];
+}
+
+/** Baths of which the ledger says what cannot be, or a reading what is hard to believe. */
+function doubtMatters({ estimates }: Status): Matter[] {
+  return estimates
+    .filter((bath) => isOverfull(bath) || bath.doubted !== undefined)
+    .map(({ bath }) => ({
+      what: 'reading',
+      bath,
+      because: null,
+      severity: 'soon',
+      sinceMs: null,
+      days: null,
+    }));
 }
 
 /** Days on which the shop usually washes that went by without any entry. */

@@ -89,6 +89,13 @@ function doubtedText({ doubted }: BathEstimate): string {
   return `its last reading (${doubted!.id}) lies ${doubted!.misfit.toFixed(1)} standard deviations from the estimate`;
 }
 
+/** What to measure of a bath whose figures cannot be trusted, and why. */
+export function measureAgain(bath: BathEstimate): string {
+  return isOverfull(bath)
+    ? `measure the level of the ${bath.bath} bath: ${overfullText(bath)}`
+    : `measure the ${bath.bath} bath again: ${doubtedText(bath)}`;
+}
+
 /** What makes the figures doubtful that the advice was drawn from. */
 function doubts(advice: Advice, estimates: readonly BathEstimate[]): string {
   if (advice.because === 'overfull' || advice.because === 'reading') return '';

@@ -3,7 +3,7 @@
  */
 import { keyOf, type Matter } from '../outlook/due.ts';
 import type { Status } from '../outlook/status.ts';
-import { adviceText } from './advice.ts';
+import { adviceText, measureAgain } from './advice.ts';
 import { banded, count, trim, volume } from './format.ts';
 import { DISTILLING, TEST_HOW, UNTESTED } from './peroxide-words.ts';
 
@@ -31,6 +31,7 @@ export function dueText(matter: Matter, { status, day }: View): string {
     case 'stale':
       return `soon: nothing was logged for ${count(matter.days ?? 0, 'working day')}; if loads were washed, the estimates are too low`;
     case 'reading':
+      if (bath) return `soon: ${measureAgain(bath)}`;
       return `soon: the last reading is ${count(matter.days ?? 0, 'day')} old; bathbook calibrate says which to take`;
     case 'stock':
       return `soon: too little ${matter.item} for the next change; order it ${matter.days! <= 0 ? 'today' : `by ${day(status.clockMs + matter.days! * MS_PER_DAY)}`}`;

@@ -81,7 +81,7 @@ export function wasteLines(
       ? [
           [
             'no name',
-            `${volume(unnamed.heldMl)} was drained without saying where to; name it with --into can-1`,
+            `${volume(unnamed.heldMl)} was drained without saying where to; name it from now on with --into can-1`,
           ] as const,
         ]
       : []),
