@@ -39,7 +39,8 @@ const MOMENT_MS = 5 * 60_000;
 
 function sameAgain({ event, status }: Logged): string[] {
   const load = ({ id: _, at: __, by: ___, note: ____, logged: _____, ...rest }: Record<string, unknown>) =>
-    JSON.stringify(rest);
+    // The keys stand in another order in what was just typed.
+    JSON.stringify(Object.entries(rest).sort(([one], [other]) => (one < other ? -1 : 1)));
   const twin = status.replayed.recent.find(
     ({ entry }) =>
       entry.event.id !== event.id &&

@@ -29,6 +29,14 @@ const CASED =
   '  - {id: "last6", at: 2026-11-20T09:00:00-04:00, what: wash, parts: {model: 4}, resin: standard, drained_min: 45, prerinse: spray, minutes: [4, 6], agitation: hand, carry_g: 5, drag_ml: [8, 7], trapped_g: 0.3, cases: ["26-0120"], lot: "R9", by: "TO", note: "late"}';
 
 describe('wash --again', () => {
+  it('that is typed twice is told of, as any load is', () => {
+    const { typed } = shop();
+    expect(typed(['wash', '--again', '--drained', '1h30']).err).toBe('');
+    expect(typed(['wash', '--again', '--drained', '1h30']).err).toMatch(
+      /The same load was logged as \w+ a moment ago/,
+    );
+  });
+
   it('takes the load and the habits of the last wash, not whose it was or what was measured', () => {
     const { data } = shop([...LINES, CASED]);
     const { event, again_of } = data(['wash', '--again', '--by', 'NB']);
