@@ -27,10 +27,21 @@ export async function run(args: string[], options: Options, context: Context): P
   reportBack(context, logged, {
     understood: `${readings[0]!.bath}: ${words.join('; ')}`,
     above: learned.lines,
-    warnings: [...atRoomTemperature(readings, logged), ...learned.warnings],
+    warnings: [...atRoomTemperature(readings, logged), ...learned.warnings, ...besideReclaimed(logged)],
     data: { readings: readingDocuments(logged), compared: learned.documents },
   });
   return 0;
+}
+
+/** Of a reading that is hard to believe, where solvent was reclaimed. */
+function besideReclaimed({ status, event, shop, reclaimed }: Logged): string[] {
+  const { bath } = event as ReadingEvent;
+  const isDoubted = status.estimates[shop.tubPlace.get(bath)!]!.doubted !== undefined;
+  return isDoubted && reclaimed().size > 0
+    ? [
+        'Reclaimed solvent brings residue that the ledger does not count: if this bath holds some, a reading above the estimate may be just that',
+      ]
+    : [];
 }
 
 function bodies([name = '']: string[], options: Options, { shop, file }: Bench): Body[] {

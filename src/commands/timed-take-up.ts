@@ -59,8 +59,8 @@ async function wished(context: Context, isNew: boolean): Promise<Wish> {
     return isNew ? 'leave' : 'go';
   }
   const rest = isNew ? ', s starts the new wash and leaves this one' : '';
-  sayPlainly(`Enter goes on with it, l logs what happened, d drops it${rest}`);
   for (;;) {
+    sayPlainly(`Enter goes on with it, l logs what happened, d drops it${rest}`);
     const answer = await context.ask('> ', 'g');
     const [first = ''] = answer.toLowerCase();
     if (first === 'g' || first === 'y') return 'go';

@@ -33,6 +33,21 @@ describe('reclaimed solvent', () => {
     expect(bench.text()).toBe(before);
   });
 
+  it('may be why a reading is hard to believe, and is named where it may', () => {
+    const reading = ['reading', 'dirty', '--density', '0.82', '--temp', '22'];
+    const reclaimed = line(
+      'rcl01',
+      '2026-11-12T09:00',
+      'reclaim, container: "can-1", ml: 1500, method: settled, solvent: again',
+    );
+    expect(benchOf(main, [...LINES, reclaimed]).say(...reading).err).toContain(
+      'Reclaimed solvent brings residue that the ledger does not count',
+    );
+    expect(benchOf(main, LINES).say(...reading).err).not.toContain('Reclaimed');
+    const fits = ['reading', 'dirty', '--density', '0.7855', '--temp', '22'];
+    expect(benchOf(main, [...LINES, reclaimed]).say(...fits).err).not.toContain('Reclaimed');
+  });
+
   it('is not counted as taken away when the can is collected: half a litre was, of the two', () => {
     const bench = benchOf(main, [
       ...LINES,
