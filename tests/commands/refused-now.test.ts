@@ -17,7 +17,7 @@ describe('a bath that cannot give or take', () => {
     expect(now.err).toContain('uses the clean bath, which is empty now\n');
     expect(now.err).toContain('help: Log the fill first: bathbook fill clean 4 L ipa99\n');
     const then = at(ledger, 'wash', '6', 'model', '--at', 'yesterday 17:30');
-    expect(then.err).toContain('which is empty at that time\n');
+    expect(then.err).toContain('which is empty at that time, Thu 2026-11-19 17:30\n');
     expect(then.err).toContain('bathbook fill clean 4 L ipa99 --at TIME\n');
   });
 
