@@ -1,6 +1,8 @@
 /** What fill, top-up, drain, rotate and refill share: the bath's name, the echo, the question. */
+
 import type { Shop } from '../bath/shop.ts';
 import { changeLines, labelled, moveLines } from '../render/echo.ts';
+import { capital } from '../render/format.ts';
 import type { Context } from './context.ts';
 import type { Options } from './definition.ts';
 import { low, moveWarnings, overflows } from './move-warnings.ts';
@@ -73,10 +75,6 @@ async function agreed(
 function previewLines(context: Context, { step, shop, status }: Logged) {
   const view = { shop, estimates: status.estimates, paint: context.paint };
   return [...moveLines(step!.move!), ...changeLines(step!.before, step!.after, view)];
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 /** A bath of the ledger by its name. @throws Fault, usage, with the nearest names */

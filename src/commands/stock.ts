@@ -5,7 +5,7 @@ import { NONE_FOUND } from '../records/peroxide-test.ts';
 import { stockOf } from '../records/stock.ts';
 import type { Line } from '../render/echo.ts';
 import { labelled } from '../render/echo.ts';
-import { volume } from '../render/format.ts';
+import { capital, volume } from '../render/format.ts';
 import { TEST_HOW } from '../render/peroxide-words.ts';
 import { printable } from '../render/printable.ts';
 import {
@@ -160,10 +160,6 @@ function received(words: readonly string[], options: Options, { shop }: Bench): 
 function counted(words: readonly string[], { shop }: Bench): Body {
   const { solvent, ml } = amountOf(words, 'counted', shop);
   return { what: 'stock', solvent, counted_ml: ml };
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 function understood(event: StockEvent, { shop }: Logged): string {

@@ -4,7 +4,7 @@ import { wasteReported } from '../records/report-waste.ts';
 import { type Container, wasteOf } from '../records/waste.ts';
 import { isPast, WASTE_RULES } from '../records/waste-rules.ts';
 import { labelled } from '../render/echo.ts';
-import { trim, volume } from '../render/format.ts';
+import { capital, trim, volume } from '../render/format.ts';
 import { printable } from '../render/printable.ts';
 import { aligned, tabSeparated } from '../render/table.ts';
 import {
@@ -184,8 +184,4 @@ function understood({ container, action, capacity_l: litres, ml }: WasteEvent): 
   const amount = ml === undefined ? '' : `, ${volume(ml)} of it`;
   const words = { opened: 'put in use', emptied: 'emptied', collected: 'collected' };
   return `waste container ${container} ${words[action]}${size}${amount}`;
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

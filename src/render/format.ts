@@ -74,3 +74,8 @@ export function trim(value: number, digits: number): string {
 export function count(number: number, one: string, many = `${one}s`): string {
   return `${number} ${number === 1 ? one : many}`;
 }
+
+/** As a sentence begins. */
+export function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}

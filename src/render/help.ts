@@ -1,5 +1,7 @@
 /** Help, made from the definitions of the commands: what to type first, then what there is. */
+
 import type { CommandDefinition, OptionDefinition } from '../commands/definition.ts';
+import { capital } from './format.ts';
 import { wrap, wrapWhole } from './wrap.ts';
 
 export interface Definitions {
@@ -102,8 +104,4 @@ function section(title: string, rows: readonly Row[], width: number): string {
     return [`  ${term.padEnd(left - 2)}${first}`, ...more.map((line) => ' '.repeat(left) + line)].join('\n');
   });
   return [title, ...lines].join('\n');
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

@@ -1,4 +1,5 @@
 /** The manual as Markdown. */
+import { capital } from './format.ts';
 import type { Definitions } from './help.ts';
 import { ABOUT, notesOf, rowsOf, STANDING } from './help.ts';
 import { CAUTIONS, ENVIRONMENT, EXITS, FILES } from './manual.ts';
@@ -56,8 +57,4 @@ function plain(text: string): string {
 
 function sentence(words: string): string {
   return `${capital(words)}.`;
-}
-
-function capital(words: string): string {
-  return words.charAt(0).toUpperCase() + words.slice(1);
 }
