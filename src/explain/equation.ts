@@ -67,7 +67,8 @@ export function equation(given: Omit<Equation, 'numbers' | 'result'> & { digits?
   return { ...rest, result, numbers: numbersFor(given, result, digits) };
 }
 
-const MOST_DIGITS = 12;
+/** As many as a double has: two numbers that hardly differ need nearly all of them for three of their difference. */
+const MOST_DIGITS = 17;
 
 function numbersFor(
   { formula, terms }: Pick<Equation, 'formula' | 'terms'>,

@@ -56,4 +56,21 @@ describe('an equation', () => {
   ])('writes %d with %d figures as %s', (value, digits, text) => {
     expect(figures(value, digits)).toBe(text);
   });
+
+  it('has as many digits as a difference of two numbers needs that hardly differ', () => {
+    // What is left of 22.8 mg after 13 minutes in ultrasound: e^(−21.7) of it.
+    const a = 0.02281770048348;
+    const b = a * (1 - Math.exp(-13 / 0.6));
+    const { numbers, result } = equation({
+      about: 'left',
+      symbol: 'u',
+      formula: 'a − b',
+      value: a - b,
+      unit: 'g',
+      terms: [term('a', a), term('b', b)],
+      sources: [],
+    });
+    const [first, second] = numbers.split(' − ').map(Number);
+    expect((first! - second!).toPrecision(3)).toBe(Number(result).toPrecision(3));
+  });
 });
